@@ -110,7 +110,7 @@ export function directAtMeter(
   if (seen === 1) {
     const parts = cutFace(e, ringsFor(e, p));
     directField(tracer, light, parts, p[0], p[1], p[2], false, out);
-    return flatUnshadowed(e, parts, p, n);
+    return flatUnshadowed(e, parts, p[0], p[1], p[2], n[0], n[1], n[2]);
   }
   const parts = cutFace(e, 32);
   directField(tracer, light, parts, p[0], p[1], p[2], true, out);
@@ -147,17 +147,27 @@ function ringsFor(e: Emitter, p: ArrayLike<number>): number {
   return Math.min(192, Math.max(48, Math.ceil((20 * size) / Math.max(height, 1e-6))));
 }
 
-function flatUnshadowed(e: Emitter, parts: FaceParts, p: ArrayLike<number>, n: ArrayLike<number>): number {
+/** The flat exposure with nothing in the way, lx.s per lm.s. */
+export function flatUnshadowed(
+  e: Emitter,
+  parts: FaceParts,
+  px: number,
+  py: number,
+  pz: number,
+  nx: number,
+  ny: number,
+  nz: number,
+): number {
   const f = e.forward;
   const m = e.exponent;
   const d = parts.data;
   let total = 0;
   for (let i = 0; i < parts.count; i++) {
     const k = PART_STRIDE * i;
-    const x = d[k] - p[0];
-    const y = d[k + 1] - p[1];
-    const z = d[k + 2] - p[2];
-    const facing = x * n[0] + y * n[1] + z * n[2];
+    const x = d[k] - px;
+    const y = d[k + 1] - py;
+    const z = d[k + 2] - pz;
+    const facing = x * nx + y * ny + z * nz;
     const leaving = -(x * f[0] + y * f[1] + z * f[2]);
     if (!(facing > 0 && leaving > 0)) continue;
     const d2 = x * x + y * y + z * z;

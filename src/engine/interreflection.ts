@@ -12,7 +12,7 @@ export interface Exitance {
   readonly through: Float64Array;
   /** rgb per patch: light that has been reflected at least once, for a white light */
   readonly bounced: Float64Array;
-  /** rgb per patch: what arrives after at least one reflection */
+  /** rgb per patch: all that arrives from other surfaces, through panels or after a reflection */
   readonly arriving: Float64Array;
 }
 
@@ -107,7 +107,7 @@ export function solveExitance(
       for (let c = 0; c < 3; c++) {
         const rho = patches.bounceReflectance[3 * i + c];
         const here = meanOf(bounced, 3, c, gather, visible, i);
-        arriving[3 * i + c] = here;
+        arriving[3 * i + c] = here + (base[i] - direct[i]);
         const beyond = tau > 0 && other >= 0 ? tau * meanOf(bounced, 3, c, gather, visible, other) : 0;
         const value = rho * (base[i] + here) + beyond;
         change += Math.abs(value - bounced[3 * i + c]) * patches.area[i];

@@ -1,0 +1,138 @@
+import { describe, expect, test } from "vitest";
+import type { FieldMap } from "../reading/index.ts";
+import { placeLabels, powerLevels, powerLines } from "./contours.ts";
+import { directionTicks, probeField } from "./field-probe.ts";
+
+/** A bare point 1 m above the map's plane at (cx, cy): H = 1000 / d², read facing it; 0 stops at 1000 lx.s. */
+function pointField(cx: number, cy: number, columns = 70, rows = 90, cell = 0.1): FieldMap {
+  const size = columns * rows;
+  const map: FieldMap = {
+    height: 1.5,
+    x0: cell / 2,
+    y0: cell / 2,
+    dx: cell,
+    dy: cell,
+    columns,
+    rows,
+    stops: new Float32Array(size),
+    luxSeconds: new Float32Array(size),
+    bearing: new Float32Array(size),
+    tilt: new Float32Array(size),
+    vectorScalarRatio: new Float32Array(size).fill(4),
+    referenceFStops: "f/16 + 0.0",
+  };
+  for (let j = 0; j < rows; j++) {
+    for (let i = 0; i < columns; i++) {
+      const dx = cx - (map.x0 + i * cell);
+      const dy = cy - (map.y0 + j * cell);
+      const square = dx * dx + dy * dy + 1;
+      const at = j * columns + i;
+      map.luxSeconds[at] = 1000 / square;
+      map.stops[at] = Math.log2(1 / square);
+      map.bearing[at] = (Math.atan2(dx, dy) * 180) / Math.PI;
+      map.tilt[at] = (Math.atan2(1, Math.hypot(dx, dy)) * 180) / Math.PI;
+    }
+  }
+  return map;
+}
+
+describe("lines of equal exposure", () => {
+  test("[AP3] a point's lines are circles at the inverse-square radius, within a tenth of a cell", () => {
+    const lines = powerLines(pointField(3.5, 4.5));
+    for (const stops of [-1, -2, -3]) {
+      const line = lines.find((candidate) => candidate.stops === stops);
+      // 1 / (r² + 1) = 2^stops
+      const radius = Math.sqrt(2 ** -stops - 1);
+      expect(line?.lines).toHaveLength(1);
+      const points = line?.lines[0] as Float64Array;
+      for (let k = 0; k < points.length; k += 2) {
+        const r = Math.hypot((points[k] as number) - 3.5, (points[k + 1] as number) - 4.5);
+        expect(Math.abs(r - radius)).toBeLessThan(0.01);
+      }
+    }
+  });
+
+  test("[AP3] a line that leaves the map is open and does not run along its edge", () => {
+    const lines = powerLines(pointField(0.2, 4.5));
+    const line = lines.find((candidate) => candidate.stops === -3);
+    const radius = Math.sqrt(7);
+    expect(line?.lines).toHaveLength(1);
+    const points = line?.lines[0] as Float64Array;
+    for (let k = 0; k < points.length; k += 2) {
+      const r = Math.hypot((points[k] as number) - 0.2, (points[k + 1] as number) - 4.5);
+      expect(Math.abs(r - radius)).toBeLessThan(0.03);
+    }
+  });
+
+  test("[AP3] whole stops everywhere, half stops only within one stop of the face", () => {
+    // the brightest cell lies within 0.01 stop under the face's own level
+    expect(powerLevels(pointField(3.5, 4.5))).toEqual([-4, -3, -2, -1, -0.5]);
+  });
+
+  test("[AP3] each whole stop gets one label on its line, clear of the others", () => {
+    const map = pointField(3.5, 4.5);
+    const lines = powerLines(map);
+    const labels = placeLabels(lines, [{ x: 3.5, y: 4.5 }], { x0: 0.2, y0: 0.2, x1: 6.8, y1: 8.8 });
+    expect(labels.map((label) => label.stops).sort((a, b) => b - a)).toEqual([-1, -2, -3, -4]);
+    for (const label of labels) {
+      expect(Math.hypot(label.x - 3.5, label.y - 4.5)).toBeCloseTo(Math.sqrt(2 ** -label.stops - 1), 1);
+      for (const other of labels) {
+        if (other !== label) expect(Math.hypot(label.x - other.x, label.y - other.y)).toBeGreaterThan(0.3);
+      }
+    }
+  });
+
+  test("[AP3] a map without light has no lines", () => {
+    const map = pointField(3.5, 4.5);
+    map.stops.fill(Number.NEGATIVE_INFINITY);
+    expect(powerLines(map)).toEqual([]);
+  });
+});
+
+describe("the probe and the ticks", () => {
+  test("[AP4] reads between cells as the point does: exposure within 1 %, direction within 1°", () => {
+    const map = pointField(3.5, 4.5);
+    for (const [x, y] of [
+      [1.23, 2.71],
+      [5.02, 7.49],
+      [3.1, 4.9],
+    ] as const) {
+      const square = (3.5 - x) ** 2 + (4.5 - y) ** 2 + 1;
+      const probe = probeField(map, x, y);
+      expect(probe?.luxSeconds).toBeGreaterThan((1000 / square) * 0.99);
+      expect(probe?.luxSeconds).toBeLessThan((1000 / square) * 1.01);
+      const bearing = ((Math.atan2(3.5 - x, 4.5 - y) * 180) / Math.PI + 360) % 360;
+      expect(Math.abs((probe?.bearing ?? 999) - bearing)).toBeLessThan(1);
+      expect(probe?.stops).toBeCloseTo(Math.log2(1 / square), 1);
+    }
+  });
+
+  test("[AP4] mixes directions across north without going the long way round", () => {
+    const probe = probeField(pointField(3.5, 8.9), 3.5, 1);
+    const bearing = probe?.bearing ?? 180;
+    expect(Math.min(bearing, 360 - bearing)).toBeLessThan(1);
+  });
+
+  test("[AP4] outside the map there is nothing to read; where nothing arrives there is no direction", () => {
+    const map = pointField(3.5, 4.5);
+    expect(probeField(map, -0.3, 2)).toBeNull();
+    map.luxSeconds.fill(0);
+    map.bearing.fill(Number.NaN);
+    map.tilt.fill(Number.NaN);
+    map.stops.fill(Number.NEGATIVE_INFINITY);
+    expect(probeField(map, 2, 2)).toMatchObject({ luxSeconds: 0, bearing: null, stops: Number.NEGATIVE_INFINITY });
+    expect(directionTicks(map, 1)).toEqual([]);
+  });
+
+  test("[AP4] ticks point at the light, shorter where it comes from above", () => {
+    const ticks = directionTicks(pointField(3.5, 4.5), 1);
+    expect(ticks).toHaveLength(7 * 9);
+    for (const tick of ticks) {
+      const [dx, dy] = [3.5 - tick.x, 4.5 - tick.y];
+      const distance = Math.hypot(dx, dy);
+      if (distance < 0.3) continue;
+      expect(Math.hypot(tick.dx, tick.dy)).toBeCloseTo(distance / Math.hypot(distance, 1), 1);
+      expect((tick.dx * dx + tick.dy * dy) / distance / Math.hypot(tick.dx, tick.dy)).toBeGreaterThan(0.999);
+    }
+  });
+});

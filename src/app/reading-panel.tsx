@@ -1,0 +1,163 @@
+import type { PersonReading, PlanReading, Warning } from "../reading/index.ts";
+import { catchlightWords, EyesDrawing, HeadDrawing } from "./head-drawing.tsx";
+import {
+  directionWords,
+  edgeWords,
+  headroomWords,
+  litSideWords,
+  marginWords,
+  oneSidedWords,
+  patternName,
+  ratioWords,
+  signedStops,
+} from "./wording.ts";
+
+interface ReadingPanelProps {
+  readonly reading: PlanReading | null;
+  readonly refining: boolean;
+  readonly person: number;
+  readonly receptors: readonly string[];
+}
+
+export function ReadingPanel({ reading, refining, person, receptors }: ReadingPanelProps) {
+  const who = reading?.people[person];
+  return (
+    <section class="reading" aria-labelledby="reading-title" aria-busy={refining}>
+      <header class="section-head">
+        <h2 id="reading-title" class={who === undefined ? undefined : "visually-hidden"}>
+          Reading
+        </h2>
+        <span class="quiet refining fade" data-on={refining}>
+          refining…
+        </span>
+      </header>
+      {reading === null ? (
+        <p class="quiet">The first reading is being worked out.</p>
+      ) : (
+        <>
+          <div class="reading-grid">
+            {who === undefined ? (
+              <p class="quiet">Nobody stands in this plan: there is no face to read.</p>
+            ) : (
+              <FaceColumn who={who} />
+            )}
+            <MeterColumn reading={reading} who={who} receptors={receptors} />
+          </div>
+          <Warnings warnings={reading.warnings} />
+        </>
+      )}
+    </section>
+  );
+}
+
+function FaceColumn({ who }: { who: PersonReading }) {
+  const { face } = who;
+  const margin = marginWords(face);
+  const from = directionWords(face.light);
+  const catchlights = catchlightWords(face.catchlights);
+  return (
+    <div class="face-column">
+      <div class="state">
+        <p>
+          <strong class="big" data-testid="pattern">
+            {patternName(face.pattern)}
+          </strong>{" "}
+          {litSideWords(face)}
+        </p>
+        <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>
+      </div>
+      <div class="pair">
+        <HeadDrawing light={face.light} text={from} />
+        <p>
+          {from}
+          <span class="quiet line">{oneSidedWords(face.vectorScalarRatio)}</span>
+        </p>
+      </div>
+      <div class="pair">
+        <EyesDrawing catchlights={face.catchlights} text={catchlights} />
+        <p class="quiet">{catchlights}</p>
+      </div>
+    </div>
+  );
+}
+
+function MeterColumn({
+  reading,
+  who,
+  receptors,
+}: {
+  reading: PlanReading;
+  who: PersonReading | undefined;
+  receptors: readonly string[];
+}) {
+  const headroom = headroomWords(reading.camera);
+  const ratio = who === undefined ? null : ratioWords(who.face);
+  return (
+    <dl class="meter-column">
+      {reading.meters.map((meter, index) => (
+        <Line
+          key={meter.name}
+          term={`meter ${meter.name}`}
+          strong={meter.fStops}
+          rest={`at the ${meter.name}`}
+          detail={`${receptors[index] ?? ""} ${meterDirection(meter.vector.bearing, meter.vector.tilt)}`.trim()}
+        />
+      ))}
+      {ratio !== null && who !== undefined && (
+        <Line term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(who.face)}`} />
+      )}
+      <Line term="headroom" {...headroom} />
+      {reading.camera.backgroundStops !== null && (
+        <Line
+          term="background"
+          strong={`${signedStops(reading.camera.backgroundStops)} stops`}
+          rest="background"
+          detail="against the lit cheek"
+        />
+      )}
+    </dl>
+  );
+}
+
+function meterDirection(bearing: number | null, tilt: number | null): string {
+  if (bearing === null || tilt === null) return "";
+  const up = Math.round(tilt);
+  return `· light from ${Math.round(bearing)}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
+}
+
+interface LineProps {
+  readonly term: string;
+  readonly strong: string;
+  readonly rest: string;
+  readonly detail: string;
+  readonly over?: boolean;
+}
+
+function Line({ term, strong, rest, detail, over = false }: LineProps) {
+  return (
+    <div class="reading-line">
+      <dt class="visually-hidden">{term}</dt>
+      <dd>
+        <span class={over ? "alert" : undefined}>
+          <strong class="middle">{strong}</strong> {rest}
+        </span>
+        <span class="quiet line">{detail}</span>
+      </dd>
+    </div>
+  );
+}
+
+function Warnings({ warnings }: { warnings: readonly Warning[] }) {
+  if (warnings.length === 0) return null;
+  return (
+    <ul class="warnings" aria-label="Warnings">
+      {warnings.map((warning) => (
+        <li key={`${warning.path} ${warning.state}`}>
+          <span class="alert">! {warning.state}</span>
+          {warning.margin !== "" && <span>; {warning.margin}</span>}
+          {warning.remedy !== "" && <span class="quiet">; {warning.remedy}</span>}
+        </li>
+      ))}
+    </ul>
+  );
+}

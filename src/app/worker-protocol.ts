@@ -1,0 +1,53 @@
+/** What the window and a worker say to each other. Plain data only; every message names its job. */
+import type { Plan } from "../plan/index.ts";
+import type { FieldMap, PlanReading } from "../reading/index.ts";
+import type { FramePicture, Progress, Quality } from "../workbench/index.ts";
+
+export type Job =
+  | { readonly kind: "read"; readonly quality: Quality }
+  | { readonly kind: "frame"; readonly quality: Quality; readonly width: number }
+  | { readonly kind: "map"; readonly quality: Quality; readonly height: number; readonly person: number };
+
+export interface JobResults {
+  read: PlanReading;
+  frame: FramePicture;
+  map: FieldMap;
+}
+export type JobResult = JobResults[keyof JobResults];
+
+/** `stop` is a shared flag where the page is isolated: a running job sees it without a message. */
+export type ToWorker =
+  | {
+      readonly type: "start";
+      readonly id: number;
+      readonly job: Job;
+      readonly plan: Plan;
+      readonly stop: SharedArrayBuffer | null;
+    }
+  | { readonly type: "cancel"; readonly id: number };
+
+export type FromWorker =
+  | { readonly type: "progress"; readonly id: number; readonly progress: Progress }
+  | { readonly type: "done"; readonly id: number; readonly result: JobResult }
+  | { readonly type: "cancelled"; readonly id: number }
+  | { readonly type: "failed"; readonly id: number; readonly problem: Failure };
+
+/** An error as data: what `Error` loses on the way through postMessage is kept here. */
+export interface Failure {
+  readonly name: string;
+  readonly message: string;
+}
+
+export function describeFailure(error: unknown): Failure {
+  if (error instanceof Error) return { name: error.name, message: error.message };
+  return { name: "Error", message: String(error) };
+}
+
+/** The buffers of a result. They change owner with the message: the sender must not keep them. */
+export function transferList(result: JobResult): ArrayBuffer[] {
+  const buffers = new Set<ArrayBuffer>();
+  for (const value of Object.values(result)) {
+    if (ArrayBuffer.isView(value) && value.buffer instanceof ArrayBuffer) buffers.add(value.buffer);
+  }
+  return [...buffers];
+}

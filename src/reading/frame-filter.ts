@@ -1,0 +1,48 @@
+/** Evens out the grain of interleaved light samples without carrying light over an outline.
+ * Source  interleaved sampling, Keller and Heidrich 2001 */
+export interface SameSurface {
+  readonly width: number;
+  readonly height: number;
+  readonly surfaceId: Uint16Array;
+  readonly normals: Float32Array;
+  readonly depth: Float32Array;
+}
+
+/** Weights that give each of the 4 x 4 interleaved subsets the same say. */
+const WEIGHTS = [0.5, 1, 1, 1, 0.5];
+/** Beyond this bend (25 degrees) or relative step in depth two pixels do not share light. */
+const MIN_COSINE = 0.906;
+const MAX_STEP = 0.02;
+
+export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
+  const { width, height, surfaceId, normals, depth } = same;
+  const out = new Float32Array(values.length);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      let sum = 0;
+      let weight = 0;
+      for (let b = -2; b <= 2; b++) {
+        const yy = y + b;
+        if (yy < 0 || yy >= height) continue;
+        for (let a = -2; a <= 2; a++) {
+          const xx = x + a;
+          if (xx < 0 || xx >= width) continue;
+          const j = yy * width + xx;
+          if (surfaceId[j] !== surfaceId[i]) continue;
+          if (Math.abs(depth[j] - depth[i]) > MAX_STEP * depth[i]) continue;
+          const cosine =
+            normals[3 * i] * normals[3 * j] +
+            normals[3 * i + 1] * normals[3 * j + 1] +
+            normals[3 * i + 2] * normals[3 * j + 2];
+          if (cosine < MIN_COSINE) continue;
+          const w = WEIGHTS[a + 2] * WEIGHTS[b + 2];
+          sum += w * values[j];
+          weight += w;
+        }
+      }
+      out[i] = weight > 0 ? sum / weight : values[i];
+    }
+  }
+  return out;
+}

@@ -1,0 +1,262 @@
+/** What the camera sees, as shares per light: rays from the camera, shadow rays to every light's face. */
+import { cutFace, directFlat, type FaceParts, HIT, type Tracer } from "../engine/index.ts";
+import { MATERIAL } from "../figure/index.ts";
+import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
+import { evenOut } from "./frame-filter.ts";
+import type { Lighting } from "./lighting.ts";
+import { behindPanel, frontLuminance, newSeenPoint } from "./spot.ts";
+import { SurfaceLight, writeSeenPoint } from "./surface-light.ts";
+
+/** Per pixel, top row first. */
+export interface FrameShares {
+  readonly width: number;
+  readonly height: number;
+  /** per light: pi x luminance x time for a white light, rgb; per lm.s; null where off */
+  readonly perLight: readonly (Float32Array | null)[];
+  /** rgb reflectance of what is seen (0 where nothing is): ambient light is weighed with it */
+  readonly albedo: Float32Array;
+  /** what is seen: see SEEN */
+  readonly seen: Uint8Array;
+  /** values that were not finite and count as 0: shown, never hidden */
+  readonly badSamples: number;
+}
+
+export const SEEN = { nothing: 0, room: 1, panel: 2, light: 3, skin: 4, person: 5, backdrop: 6 } as const;
+
+/** Neighbouring pixels take different sixteenths of a light's face; `evenOut` then shares them within 4 x 4. */
+export const INTERLEAVE = 16;
+const RINGS = { coarse: 4, fine: 8 } as const;
+const FAR = 1e6;
+/** Reflectance of a cornea head-on: ((n - 1) / (n + 1))^2 with n = 1.376, published-checks section 10. */
+const CORNEA_F0 = 0.0250428;
+
+/** Called now and then; returns false to stop. */
+export type KeepGoing = (done: number) => boolean;
+
+export class Stopped extends Error {
+  constructor() {
+    super("stopped");
+    this.name = "Stopped";
+  }
+}
+
+export function traceFrame(lighting: Lighting, view: Viewfinder, keepGoing: KeepGoing): FrameShares {
+  return new FrameTracer(lighting, view).trace(keepGoing);
+}
+
+class FrameTracer {
+  private readonly tracer: Tracer;
+  private readonly surface: SurfaceLight;
+  private readonly parts: readonly FaceParts[];
+  private readonly ray = new Float64Array(3);
+  private readonly point = newSeenPoint();
+  private readonly rgb = new Float64Array(3);
+  private badSamples = 0;
+  // one pixel's results, per light
+  private readonly direct: Float64Array;
+  private readonly rest: Float64Array;
+  private seenKind = 0;
+  private surfaceId = 0;
+
+  constructor(
+    private readonly lighting: Lighting,
+    private readonly view: Viewfinder,
+  ) {
+    this.tracer = lighting.stage.tracer;
+    this.surface = new SurfaceLight(lighting);
+    const rings = RINGS[lighting.quality];
+    this.parts = lighting.stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : rings));
+    this.direct = new Float64Array(lighting.stage.lights.length);
+    this.rest = new Float64Array(3 * lighting.stage.lights.length);
+  }
+
+  trace(keepGoing: KeepGoing): FrameShares {
+    const { width, height } = this.view;
+    const { lights } = this.lighting.stage;
+    const n = width * height;
+    const direct = lights.map((l) => (l.on ? new Float32Array(n) : null));
+    const perLight = lights.map((l) => (l.on ? new Float32Array(3 * n) : null));
+    const albedo = new Float32Array(3 * n);
+    const seen = new Uint8Array(n);
+    const surfaceId = new Uint16Array(n);
+    const normals = new Float32Array(3 * n);
+    const depth = new Float32Array(n);
+    for (let y = 0; y < height; y++) {
+      if (!keepGoing((0.8 * y) / height)) throw new Stopped();
+      for (let x = 0; x < width; x++) {
+        const i = y * width + x;
+        this.sample(x + 0.5, y + 0.5, (x & 3) + 4 * (y & 3));
+        seen[i] = this.seenKind;
+        surfaceId[i] = this.surfaceId;
+        depth[i] = this.seenKind === SEEN.nothing ? 0 : this.tracerDepth;
+        normals[3 * i] = this.point.nx;
+        normals[3 * i + 1] = this.point.ny;
+        normals[3 * i + 2] = this.point.nz;
+        for (let c = 0; c < 3; c++) albedo[3 * i + c] = this.point.albedo[c];
+        for (let l = 0; l < lights.length; l++) {
+          const e = direct[l];
+          const out = perLight[l];
+          if (!e || !out) continue;
+          e[i] = this.direct[l];
+          for (let c = 0; c < 3; c++) out[3 * i + c] = this.rest[3 * l + c];
+        }
+      }
+    }
+    const same = { width, height, surfaceId, normals, depth };
+    for (let l = 0; l < lights.length; l++) {
+      const e = direct[l];
+      const out = perLight[l];
+      if (!e || !out) continue;
+      const even = evenOut(e, same);
+      for (let i = 0; i < 3 * n; i++) out[i] += albedo[i] * even[Math.floor(i / 3)];
+    }
+    this.smoothEdges(same, perLight, keepGoing);
+    return { width, height, perLight, albedo, seen, badSamples: this.badSamples };
+  }
+
+  private tracerDepth = 0;
+
+  /** One ray. Results: direct exposure per light, everything else (bounce, own light, reflections) in `rest`. */
+  private sample(px: number, py: number, subset: number) {
+    const { stage } = this.lighting;
+    const { tracer, point, ray, direct, rest } = this;
+    const [ox, oy, oz] = this.view.position;
+    writeCameraRay(this.view, px, py, ray);
+    direct.fill(0);
+    rest.fill(0);
+    point.albedo.fill(0);
+    this.seenKind = SEEN.nothing;
+    this.surfaceId = 0;
+    const [dx, dy, dz] = ray;
+    if (!tracer.closest(ox, oy, oz, dx, dy, dz, FAR, true)) return;
+    this.tracerDepth = tracer.t;
+    if (tracer.kind === HIT.emitter) {
+      this.seenKind = SEEN.light;
+      this.surfaceId = 1000 + tracer.index;
+      this.addFront(dx, dy, dz, ox, oy, oz, 1);
+      return;
+    }
+    writeSeenPoint(this.lighting, tracer, ox, oy, oz, dx, dy, dz, point);
+    const material = this.describe();
+    for (let l = 0; l < stage.lights.length; l++) {
+      if (!stage.lights[l].on) continue;
+      this.surface.write(l, tracer, this.rgb);
+      for (let c = 0; c < 3; c++) rest[3 * l + c] = this.finite(point.albedo[c] * this.rgb[c]);
+    }
+    for (let l = 0; l < stage.lights.length; l++) {
+      if (!stage.lights[l].on) continue;
+      const parts = this.parts[l];
+      const step = parts.count >= INTERLEAVE ? INTERLEAVE : 1;
+      direct[l] = this.finite(
+        directFlat(
+          tracer,
+          l,
+          parts,
+          step === 1 ? 0 : subset,
+          step,
+          point.x,
+          point.y,
+          point.z,
+          point.nx,
+          point.ny,
+          point.nz,
+        ),
+      );
+      if (point.transmittance > 0) {
+        const glow = point.transmittance * behindPanel(tracer, l, parts, point);
+        for (let c = 0; c < 3; c++) rest[3 * l + c] += glow;
+      }
+    }
+    if (material === MATERIAL.sclera || material === MATERIAL.iris || material === MATERIAL.pupil)
+      this.addCornea(dx, dy, dz);
+  }
+
+  /** Names what was hit, for the filter and for the reading; returns the material on a person, else -1. */
+  private describe(): number {
+    const { tracer } = this;
+    const { stage } = this.lighting;
+    this.surfaceId = 100 * tracer.kind + tracer.index;
+    if (tracer.kind === HIT.room) this.seenKind = SEEN.room;
+    if (tracer.kind === HIT.quad) this.seenKind = SEEN.panel;
+    if (tracer.kind !== HIT.mesh) return -1;
+    const owner = stage.owners[tracer.index];
+    if (owner.kind === "backdrop") {
+      this.seenKind = SEEN.backdrop;
+      return -1;
+    }
+    const shape = stage.people[owner.person].shape;
+    const mesh = owner.kind === "head" ? shape.head.mesh : shape.body;
+    const material = mesh.materials[tracer.triangle];
+    this.surfaceId = 2000 + 100 * tracer.index + material;
+    this.seenKind = material === MATERIAL.skin || material === MATERIAL.lip ? SEEN.skin : SEEN.person;
+    return material;
+  }
+
+  /** The wet surface of an eye mirrors the fronts of the lights. Fresnel by Schlick 1994. */
+  private addCornea(dx: number, dy: number, dz: number) {
+    const { point, tracer } = this;
+    const along = dx * point.nx + dy * point.ny + dz * point.nz;
+    if (!(along < 0)) return;
+    const rx = dx - 2 * along * point.nx;
+    const ry = dy - 2 * along * point.ny;
+    const rz = dz - 2 * along * point.nz;
+    const fresnel = CORNEA_F0 + (1 - CORNEA_F0) * (1 + along) ** 5;
+    if (!tracer.closest(point.x, point.y, point.z, rx, ry, rz, FAR, true)) return;
+    if (tracer.kind === HIT.emitter) this.addFront(rx, ry, rz, point.x, point.y, point.z, fresnel);
+  }
+
+  /** A light's own front in view (or mirrored): pi L, so that it weighs as surfaces do. */
+  private addFront(
+    dx: number,
+    dy: number,
+    dz: number,
+    ox: number,
+    oy: number,
+    oz: number,
+    factor: number,
+  ) {
+    const l = this.tracer.index;
+    if (!this.lighting.stage.lights[l].on) return;
+    const value = this.finite(factor * Math.PI * frontLuminance(this.tracer, dx, dy, dz, ox, oy, oz));
+    for (let c = 0; c < 3; c++) this.rest[3 * l + c] += value;
+  }
+
+  private finite(x: number): number {
+    if (Number.isFinite(x)) return x;
+    this.badSamples++;
+    return 0;
+  }
+
+  /** Pixels on an outline are taken again as the mean of four rays. */
+  private smoothEdges(
+    same: { width: number; height: number; surfaceId: Uint16Array },
+    perLight: readonly (Float32Array | null)[],
+    keepGoing: KeepGoing,
+  ) {
+    const { width, height, surfaceId } = same;
+    const sums = new Float64Array(3 * perLight.length);
+    for (let y = 0; y < height; y++) {
+      if (!keepGoing(0.8 + (0.2 * y) / height)) throw new Stopped();
+      for (let x = 0; x < width; x++) {
+        const i = y * width + x;
+        const id = surfaceId[i];
+        const edge =
+          (x > 0 && surfaceId[i - 1] !== id) ||
+          (x + 1 < width && surfaceId[i + 1] !== id) ||
+          (y > 0 && surfaceId[i - width] !== id) ||
+          (y + 1 < height && surfaceId[i + width] !== id);
+        if (!edge) continue;
+        sums.fill(0);
+        for (let k = 0; k < 4; k++) {
+          this.sample(x + 0.25 + 0.5 * (k & 1), y + 0.25 + 0.5 * (k >> 1), (5 * k + (x & 3) + 4 * (y & 3)) % 16);
+          for (let l = 0; l < perLight.length; l++)
+            for (let c = 0; c < 3; c++)
+              sums[3 * l + c] += (this.point.albedo[c] * this.direct[l] + this.rest[3 * l + c]) / 4;
+        }
+        perLight.forEach((out, l) => {
+          if (out) for (let c = 0; c < 3; c++) out[3 * i + c] = sums[3 * l + c];
+        });
+      }
+    }
+  }
+}

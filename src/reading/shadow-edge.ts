@@ -1,0 +1,109 @@
+/** How wide the nose's shadow fades on the cheek. */
+import { cutFace, directFlat, flatUnshadowed, rotate } from "../engine/index.ts";
+import type { Lighting } from "./lighting.ts";
+import { toWorld } from "./catchlights.ts";
+
+/** The cheek is crossed from the nose outward in steps of a millimetre at several heights. */
+const STEP = 0.001;
+const REACH = 0.06;
+const HEIGHTS = [0.012, 0.006, 0, -0.006, -0.012, -0.018] as const;
+/** Rays to the face per step: 256 parts resolve a tenth of the fade. */
+const RINGS = 8;
+/** A fade counts where the light rises by at least this share of its full strength. */
+const LEAST_RISE = 0.5;
+const LOW = 0.1;
+const HIGH = 0.9;
+
+/** 10 % to 90 % width in millimetres along the skin, of the light that gives the face most; null where there is none.
+ * `litSign` is +1 where the person's own left is lit. */
+export function shadowEdgeMillimetres(
+  lighting: Lighting,
+  person: number,
+  light: number,
+  litSign: 1 | -1,
+): number | null {
+  let best: { low: number; width: number } | null = null;
+  for (const height of HEIGHTS) {
+    const line = skinLine(lighting, person, height, -litSign as 1 | -1);
+    const fade = fadeAlong(lighting, light, line);
+    if (fade && (!best || fade.low < best.low)) best = fade;
+  }
+  return best ? best.width * 1000 : null;
+}
+
+/** Points on the skin and their normals (6 numbers each, world) along a horizontal line from beside the nose outward. */
+function skinLine(lighting: Lighting, person: number, height: number, side: 1 | -1): number[][] {
+  const { stage } = lighting;
+  const staged = stage.people[person];
+  const tip = staged.shape.head.landmarks.noseTip;
+  const headMesh = stage.owners.findIndex((o) => o.kind === "head" && o.person === person);
+  const mesh = stage.scene.meshes[headMesh];
+  const back = new Float64Array(3);
+  rotate(staged.headRotation, Float64Array.of(-1, 0, 0), 0, back, 0);
+  const line: number[][] = [];
+  for (let out = 0.004; out < REACH; out += STEP) {
+    const start = toWorld(staged, [tip[0] + 0.05, tip[1] + side * out, tip[2] + height]);
+    const t = stage.tracer;
+    if (!t.closest(start[0], start[1], start[2], back[0], back[1], back[2], 0.2, false)) continue;
+    if (t.index !== headMesh) continue;
+    const n = new Float64Array(3);
+    const turned = new Float64Array(3);
+    for (let k = 0; k < 3; k++) {
+      const v = 3 * mesh.triangles[3 * t.triangle + k];
+      const w = k === 0 ? 1 - t.u - t.v : k === 1 ? t.u : t.v;
+      for (let c = 0; c < 3; c++) n[c] += w * mesh.normals[v + c];
+    }
+    rotate(mesh.rotation, n, 0, turned, 0);
+    const length = Math.hypot(turned[0], turned[1], turned[2]);
+    line.push([
+      start[0] + t.t * back[0],
+      start[1] + t.t * back[1],
+      start[2] + t.t * back[2],
+      turned[0] / length,
+      turned[1] / length,
+      turned[2] / length,
+    ]);
+  }
+  return line;
+}
+
+/** Share of the light that is not cut off, along the line; the first rise from shadow to light that is a shadow's edge. */
+function fadeAlong(
+  lighting: Lighting,
+  light: number,
+  line: readonly number[][],
+): { low: number; width: number } | null {
+  const { scene, tracer } = lighting.stage;
+  const parts = cutFace(scene.emitters[light], RINGS);
+  const clear = new Float64Array(line.length);
+  const along = new Float64Array(line.length);
+  for (let i = 0; i < line.length; i++) {
+    const [x, y, z, nx, ny, nz] = line[i];
+    const lift = 5e-4;
+    const px = x + lift * nx;
+    const py = y + lift * ny;
+    const pz = z + lift * nz;
+    const open = flatUnshadowed(scene.emitters[light], parts, px, py, pz, nx, ny, nz);
+    clear[i] =
+      open > 0 ? directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz) / open : 0;
+    if (i > 0) along[i] = along[i - 1] + Math.hypot(x - line[i - 1][0], y - line[i - 1][1], z - line[i - 1][2]);
+  }
+  let low = 0;
+  for (let i = 1; i < clear.length; i++) {
+    if (clear[i] < clear[low]) low = i;
+    // past the shadow: the first crest after the darkest place so far
+    if (clear[i] - clear[low] > LEAST_RISE && (i + 1 === clear.length || clear[i + 1] <= clear[i] + 1e-3)) {
+      const at = (share: number) => {
+        const level = clear[low] + share * (clear[i] - clear[low]);
+        for (let k = low; k < i; k++) {
+          if (clear[k + 1] < level) continue;
+          const f = (level - clear[k]) / (clear[k + 1] - clear[k]);
+          return along[k] + Math.max(0, Math.min(1, f)) * (along[k + 1] - along[k]);
+        }
+        return along[i];
+      };
+      return { low: clear[low], width: at(HIGH) - at(LOW) };
+    }
+  }
+  return null;
+}

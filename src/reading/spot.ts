@@ -1,0 +1,132 @@
+/** What a spot meter sees: the mean luminance of a cone one degree wide. */
+import { cutFace, directFlat, emitterArea, HIT, rimFraction, type Tracer } from "../engine/index.ts";
+import { edgeDropMean } from "../photometry/index.ts";
+import type { Spot } from "./field.ts";
+import type { Lighting } from "./lighting.ts";
+import { SurfaceLight, type SeenPoint, writeSeenPoint } from "./surface-light.ts";
+import type { Share } from "./types.ts";
+
+/** Half of the one degree that a spot meter reads, in radians. */
+const HALF_ANGLE = Math.PI / 360;
+/** Rays over the cone: a centre and two rings. */
+const RINGS = [
+  [0, 1],
+  [0.5, 6],
+  [0.85, 12],
+] as const;
+const SPOT_FACE_RINGS = 8;
+const FAR = 1e6;
+
+/** Per light pi L in lx.s: direct is a light's own front in view, bounced what surfaces send back. */
+export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Share> {
+  const { stage } = lighting;
+  const surface = new SurfaceLight(lighting);
+  const parts = stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS));
+  const totals = stage.lights.map(() => ({ direct: 0, bounced: 0 }));
+  let ambient = 0;
+  const seen = newSeenPoint();
+  const arriving = new Float64Array(3);
+  const { tracer } = stage;
+  const rays = coneRays(spot.direction);
+  const [x, y, z] = spot.position;
+  for (const [dx, dy, dz] of rays) {
+    if (!tracer.closest(x, y, z, dx, dy, dz, FAR, true)) continue;
+    if (tracer.kind === HIT.emitter) {
+      const l = tracer.index;
+      const white = stage.lights[l].meterWeights.reduce((a, b) => a + b, 0);
+      if (stage.lights[l].on) totals[l].direct += Math.PI * white * frontLuminance(tracer, dx, dy, dz, x, y, z);
+      continue;
+    }
+    writeSeenPoint(lighting, tracer, x, y, z, dx, dy, dz, seen);
+    // the shadow rays below overwrite the tracer's hit: look the surface light up first
+    const bounce = stage.lights.map((light, l) => {
+      if (!light.on) return [0, 0, 0];
+      surface.write(l, tracer, arriving);
+      return Array.from(arriving);
+    });
+    stage.lights.forEach((light, l) => {
+      if (!light.on) return;
+      const direct = directFlat(tracer, l, parts[l], 0, 1, seen.x, seen.y, seen.z, seen.nx, seen.ny, seen.nz);
+      const behind = seen.transmittance > 0 ? behindPanel(tracer, l, parts[l], seen) : 0;
+      for (let c = 0; c < 3; c++) {
+        totals[l].bounced +=
+          light.meterWeights[c] * (seen.albedo[c] * (direct + bounce[l][c]) + seen.transmittance * behind);
+      }
+    });
+    ambient += 0.2126 * seen.albedo[0] + 0.7152 * seen.albedo[1] + 0.0722 * seen.albedo[2];
+  }
+  const out: Record<string, Share> = {};
+  stage.lights.forEach((light, l) => {
+    if (!light.on) return;
+    const k = light.lumenSeconds / rays.length;
+    out[light.name] = { direct: totals[l].direct * k, bounced: totals[l].bounced * k };
+  });
+  if (stage.ambient > 0) out.ambient = { direct: 0, bounced: (ambient / rays.length) * stage.ambient };
+  return out;
+}
+
+export function newSeenPoint(): SeenPoint {
+  return { x: 0, y: 0, z: 0, nx: 0, ny: 0, nz: 0, albedo: new Float64Array(3), transmittance: 0 };
+}
+
+/** Exposure of the far side of a thin panel that is being looked at. */
+export function behindPanel(
+  tracer: Tracer,
+  light: number,
+  parts: ReturnType<typeof cutFace>,
+  seen: SeenPoint,
+): number {
+  // the start was lifted to the near side: step through the sheet
+  const step = -2 * PANEL_STEP;
+  const x = seen.x + step * seen.nx;
+  const y = seen.y + step * seen.ny;
+  const z = seen.z + step * seen.nz;
+  return directFlat(tracer, light, parts, 0, 1, x, y, z, -seen.nx, -seen.ny, -seen.nz);
+}
+
+const PANEL_STEP = 1e-4;
+
+/** Luminance x time of a light's front per lm.s where the tracer's last hit met it, cd.s/m2; 0 from behind.
+ * Source  L = q (m + 1) / (2 pi) cos^(m-1), q the exitance there with the edge drop, physics.md */
+export function frontLuminance(
+  tracer: Tracer,
+  dx: number,
+  dy: number,
+  dz: number,
+  ox: number,
+  oy: number,
+  oz: number,
+): number {
+  if (!tracer.fromFront) return 0;
+  const e = tracer.scene.emitters[tracer.index];
+  const cosine = -(dx * e.forward[0] + dy * e.forward[1] + dz * e.forward[2]);
+  const x = ox + tracer.t * dx - e.centre[0];
+  const y = oy + tracer.t * dy - e.centre[1];
+  const z = oz + tracer.t * dz - e.centre[2];
+  const s = rimFraction(
+    e,
+    x * e.right[0] + y * e.right[1] + z * e.right[2],
+    x * e.up[0] + y * e.up[1] + z * e.up[2],
+  );
+  const exitance = 2 ** (-e.edgeDrop * s * s) / (edgeDropMean(e.edgeDrop) * emitterArea(e));
+  return (exitance * (e.exponent + 1) * cosine ** (e.exponent - 1)) / (2 * Math.PI);
+}
+
+function coneRays(direction: readonly [number, number, number]): [number, number, number][] {
+  const [x, y, z] = direction;
+  const flat = Math.hypot(x, y);
+  const u = flat > 1e-9 ? [y / flat, -x / flat, 0] : [1, 0, 0];
+  const v = [y * u[2] - z * u[1], z * u[0] - x * u[2], x * u[1] - y * u[0]];
+  const rays: [number, number, number][] = [];
+  for (const [radius, count] of RINGS) {
+    for (let k = 0; k < count; k++) {
+      const a = (2 * Math.PI * k) / count;
+      const p = Math.tan(HALF_ANGLE) * radius * Math.cos(a);
+      const q = Math.tan(HALF_ANGLE) * radius * Math.sin(a);
+      const d = [x + p * u[0] + q * v[0], y + p * u[1] + q * v[1], z + p * u[2] + q * v[2]];
+      const length = Math.hypot(d[0], d[1], d[2]);
+      rays.push([d[0] / length, d[1] / length, d[2] / length]);
+    }
+  }
+  return rays;
+}

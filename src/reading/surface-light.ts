@@ -1,0 +1,251 @@
+/** Light that surfaces send onto surfaces, looked up at any point that a picture or a spot meter sees. */
+import {
+  behindPlates,
+  emptyGather,
+  type Gather,
+  HIT,
+  LIFT,
+  type MeshInstance,
+  rotate,
+  spherePoint,
+  type Tracer,
+  traceGatherRay,
+  WALL_AXES,
+} from "../engine/index.ts";
+import type { Lighting } from "./lighting.ts";
+
+/** Directions per vertex. A fixed set for all vertices: its error is smooth over a surface and shows no grain. */
+const VERTEX_RAYS = 48;
+/** Skin and cloth curve: rays start a little further off than on flat things. */
+const SKIN_LIFT = 1e-3;
+
+/** Exposure that arrives from surfaces, rgb per vertex, per light (null where off); lx.s per lm.s of a white light. */
+type VertexLight = readonly (Float32Array | null)[];
+
+export class SurfaceLight {
+  private readonly perMesh: readonly VertexLight[];
+
+  constructor(private readonly lighting: Lighting) {
+    const { stage } = lighting;
+    this.perMesh = stage.scene.meshes.map((mesh, i) => vertexLight(lighting, mesh, i));
+  }
+
+  /** Writes rgb for one light at the tracer's last hit into out. */
+  write(light: number, tracer: Tracer, out: Float64Array) {
+    out[0] = 0;
+    out[1] = 0;
+    out[2] = 0;
+    const solved = this.lighting.exitance[light];
+    if (!solved) return;
+    const { scene } = this.lighting.stage;
+    if (tracer.kind === HIT.mesh) {
+      const table = this.perMesh[tracer.index][light];
+      if (!table) return;
+      const mesh = scene.meshes[tracer.index];
+      const a = 3 * mesh.triangles[3 * tracer.triangle];
+      const b = 3 * mesh.triangles[3 * tracer.triangle + 1];
+      const c = 3 * mesh.triangles[3 * tracer.triangle + 2];
+      const w = 1 - tracer.u - tracer.v;
+      for (let k = 0; k < 3; k++)
+        out[k] = w * table[a + k] + tracer.u * table[b + k] + tracer.v * table[c + k];
+    } else if (tracer.kind === HIT.room && scene.room) {
+      const r = scene.room;
+      const wall = tracer.index;
+      bilinear(solved.arriving, r.first[wall], r.across[wall], r.upward[wall], tracer.u, tracer.v, out);
+    } else if (tracer.kind === HIT.quad) {
+      const q = scene.quads[tracer.index];
+      const first = tracer.fromFront ? q.frontPatch : q.backPatch;
+      bilinear(solved.arriving, first, q.cellsAcross, q.cellsUp, tracer.u, tracer.v, out);
+    }
+  }
+}
+
+/** Between the centres of the four nearest cells; flat beyond the outermost centres. */
+function bilinear(
+  values: Float64Array,
+  first: number,
+  across: number,
+  upward: number,
+  u: number,
+  v: number,
+  out: Float64Array,
+) {
+  const x = Math.max(0, Math.min(across - 1, u * across - 0.5));
+  const y = Math.max(0, Math.min(upward - 1, v * upward - 0.5));
+  const i = Math.min(Math.floor(x), Math.max(0, across - 2));
+  const j = Math.min(Math.floor(y), Math.max(0, upward - 2));
+  const fx = x - i;
+  const fy = y - j;
+  const i1 = Math.min(i + 1, across - 1);
+  const j1 = Math.min(j + 1, upward - 1);
+  for (let k = 0; k < 3; k++) {
+    const a = values[3 * (first + j * across + i) + k];
+    const b = values[3 * (first + j * across + i1) + k];
+    const c = values[3 * (first + j1 * across + i) + k];
+    const d = values[3 * (first + j1 * across + i1) + k];
+    out[k] = (1 - fy) * ((1 - fx) * a + fx * b) + fy * ((1 - fx) * c + fx * d);
+  }
+}
+
+function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
+  const { memory, stillKey, lightKey, stage } = lighting;
+  const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
+  const gather = memory.recall(`vertex gather ${index}`, stillKey, () => gatherVertices(lighting, mesh));
+  return memory.recall(`vertex light ${index}`, lightKey + onKey, () => {
+    const visible = behindPlates(gather, stage.scene.emitters);
+    return lighting.exitance.map((solved) =>
+      solved ? weighVertices(gather, visible, mesh, solved.bounced, solved.through) : null,
+    );
+  });
+}
+
+function gatherVertices(lighting: Lighting, mesh: MeshInstance): Gather {
+  const { tracer } = lighting.stage;
+  const count = mesh.positions.length / 3;
+  const g = emptyGather(count, VERTEX_RAYS);
+  const p = new Float64Array(3);
+  const n = new Float64Array(3);
+  const d = new Float64Array(3);
+  for (let i = 0; i < count; i++) {
+    rotate(mesh.rotation, mesh.positions, 3 * i, p, 0);
+    rotate(mesh.rotation, mesh.normals, 3 * i, n, 0);
+    for (let k = 0; k < 3; k++) p[k] += mesh.offset[k] + SKIN_LIFT * n[k];
+    for (let k = 0; k < VERTEX_RAYS; k++) {
+      spherePoint(k, VERTEX_RAYS, d, 0);
+      const sign = d[0] * n[0] + d[1] * n[1] + d[2] * n[2] < 0 ? -1 : 1;
+      traceGatherRay(tracer, g, i * VERTEX_RAYS + k, p[0], p[1], p[2], sign * d[0], sign * d[1], sign * d[2]);
+    }
+  }
+  return g;
+}
+
+/** Directions below the horizon were turned over, so the set covers the half-sphere and each ray weighs 2 |cos| / n;
+ * dividing by the sum of the weights makes a uniform surround exact. */
+function weighVertices(
+  g: Gather,
+  visible: Int32Array,
+  mesh: MeshInstance,
+  bounced: Float64Array,
+  through: Float64Array,
+): Float32Array {
+  const out = new Float32Array(3 * g.receivers);
+  const n = new Float64Array(3);
+  for (let i = 0; i < g.receivers; i++) {
+    rotate(mesh.rotation, mesh.normals, 3 * i, n, 0);
+    let weight = 0;
+    let r = 0;
+    let gr = 0;
+    let b = 0;
+    for (let k = i * g.raysEach; k < (i + 1) * g.raysEach; k++) {
+      const at = 6 * k + 3;
+      const w = Math.abs(g.rays[at] * n[0] + g.rays[at + 1] * n[1] + g.rays[at + 2] * n[2]);
+      weight += w;
+      const p = visible[k];
+      if (p < 0) continue;
+      r += w * (bounced[3 * p] + through[p]);
+      gr += w * (bounced[3 * p + 1] + through[p]);
+      b += w * (bounced[3 * p + 2] + through[p]);
+    }
+    out[3 * i] = r / weight;
+    out[3 * i + 1] = gr / weight;
+    out[3 * i + 2] = b / weight;
+  }
+  return out;
+}
+
+/** A seen point: where shadow rays start, the shading normal and what the surface looks like. */
+export interface SeenPoint {
+  x: number;
+  y: number;
+  z: number;
+  nx: number;
+  ny: number;
+  nz: number;
+  /** rgb reflectance */
+  albedo: Float64Array;
+  transmittance: number;
+}
+
+/** Describes the tracer's last hit (not a light's plate), seen along direction d from o. */
+export function writeSeenPoint(
+  lighting: Lighting,
+  tracer: Tracer,
+  ox: number,
+  oy: number,
+  oz: number,
+  dx: number,
+  dy: number,
+  dz: number,
+  out: SeenPoint,
+) {
+  const { scene, looks } = lighting.stage;
+  const t = tracer.t;
+  out.x = ox + t * dx;
+  out.y = oy + t * dy;
+  out.z = oz + t * dz;
+  out.transmittance = 0;
+  const patches = scene.patches;
+  if (tracer.kind === HIT.mesh) {
+    const mesh = scene.meshes[tracer.index];
+    meshPoint(mesh, tracer, out);
+    const patch = mesh.patchOfTriangle[tracer.triangle];
+    for (let c = 0; c < 3; c++) out.albedo[c] = patch < 0 ? looks[tracer.index][0][c] : patches.reflectance[3 * patch + c];
+    return;
+  }
+  if (tracer.kind === HIT.quad) {
+    const f = scene.quads[tracer.index].forward;
+    const s = tracer.fromFront ? 1 : -1;
+    out.nx = s * f[0];
+    out.ny = s * f[1];
+    out.nz = s * f[2];
+    out.transmittance = patches.transmittance[tracer.patch];
+  } else {
+    const [axis, end] = WALL_AXES[tracer.index];
+    const s = end === 1 ? -1 : 1;
+    out.nx = axis === 0 ? s : 0;
+    out.ny = axis === 1 ? s : 0;
+    out.nz = axis === 2 ? s : 0;
+  }
+  out.x += LIFT * out.nx;
+  out.y += LIFT * out.ny;
+  out.z += LIFT * out.nz;
+  for (let c = 0; c < 3; c++) out.albedo[c] = patches.reflectance[3 * tracer.patch + c];
+}
+
+const local = new Float64Array(3);
+const turned = new Float64Array(3);
+
+/** Smooth normal, and a start for shadow rays on the curved surface that the triangles stand for, so that the
+ * facets throw no shadow on each other at the terminator. Source: Hanika 2021, Hacking the shadow terminator. */
+function meshPoint(mesh: MeshInstance, tracer: Tracer, out: SeenPoint) {
+  const { positions: p, normals: n, triangles } = mesh;
+  const weights = [1 - tracer.u - tracer.v, tracer.u, tracer.v];
+  local.fill(0);
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  for (let k = 0; k < 3; k++) {
+    const v = 3 * triangles[3 * tracer.triangle + k];
+    x += weights[k] * p[v];
+    y += weights[k] * p[v + 1];
+    z += weights[k] * p[v + 2];
+    for (let c = 0; c < 3; c++) local[c] += weights[k] * n[v + c];
+  }
+  rotate(mesh.rotation, local, 0, turned, 0);
+  const length = Math.hypot(turned[0], turned[1], turned[2]);
+  out.nx = turned[0] / length;
+  out.ny = turned[1] / length;
+  out.nz = turned[2] / length;
+  local[0] = 0;
+  local[1] = 0;
+  local[2] = 0;
+  for (let k = 0; k < 3; k++) {
+    const v = 3 * triangles[3 * tracer.triangle + k];
+    const below = Math.min(0, (x - p[v]) * n[v] + (y - p[v + 1]) * n[v + 1] + (z - p[v + 2]) * n[v + 2]);
+    for (let c = 0; c < 3; c++) local[c] -= weights[k] * below * n[v + c];
+  }
+  rotate(mesh.rotation, local, 0, turned, 0);
+  out.x += turned[0] + LIFT * out.nx;
+  out.y += turned[1] + LIFT * out.ny;
+  out.z += turned[2] + LIFT * out.nz;
+}

@@ -1,0 +1,3 @@
+export * from "./lights.ts";
+export * from "./people.ts";
+export * from "./stage.ts";

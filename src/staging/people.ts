@@ -1,0 +1,91 @@
+/** Where the people of a plan stand and how they hold their heads. */
+import { type Mesh, buildPerson, headRotation, type PersonShape } from "../figure/index.ts";
+import { type PatchedMesh, patchMesh } from "../engine/index.ts";
+import type { Person, Plan } from "../plan/index.ts";
+
+export interface StagedPerson {
+  readonly name: string;
+  readonly shape: PersonShape;
+  /** world from head axes, 3 x 3 row-major, and the mid-point between the ears in the world */
+  readonly headRotation: Float64Array;
+  readonly headOffset: Float64Array;
+  /** the head's rotation before turn, tip and tilt */
+  readonly baseRotation: Float64Array;
+  readonly bodyRotation: Float64Array;
+  readonly bodyOffset: Float64Array;
+}
+
+/** Height of a patch of a person, metres: fine on the head, where faces are near. */
+const HEAD_BAND = 0.06;
+const BODY_BAND = 0.3;
+
+export function stagePerson(person: Person, plan: Plan): StagedPerson {
+  const shape = buildPerson({
+    stature: person.stature,
+    pose: person.pose,
+    ...(person.seatHeight === undefined ? {} : { seatHeight: person.seatHeight }),
+    ...(person.eyeHeight === undefined ? {} : { eyeHeight: person.eyeHeight }),
+  });
+  const [x, y] = person.position;
+  const headOffset = Float64Array.of(x, y, shape.earHeight);
+  const { turn, tip, tilt, follows } = person.head;
+  const camera = plan.camera.position;
+  const base =
+    follows === "camera"
+      ? facingWorld(...toward(camera[0] - x, camera[1] - y, camera[2] - shape.earHeight))
+      : facingWorld(person.facing, 0);
+  return {
+    name: person.name,
+    shape,
+    headRotation: multiply(base, headRotation(turn, tip, tilt)),
+    headOffset,
+    baseRotation: base,
+    bodyRotation: facingWorld(person.facing, 0),
+    bodyOffset: Float64Array.of(x, y, 0),
+  };
+}
+
+/** Bearing and tilt, degrees, of a direction. */
+function toward(x: number, y: number, z: number): [number, number] {
+  const deg = 180 / Math.PI;
+  return [Math.atan2(x, y) * deg, Math.atan2(z, Math.hypot(x, y)) * deg];
+}
+
+/** World from (ahead, own left, up) of somebody who looks along a bearing and tilt. */
+function facingWorld(bearing_deg: number, tilt_deg: number): Float64Array {
+  const b = (bearing_deg * Math.PI) / 180;
+  const t = (tilt_deg * Math.PI) / 180;
+  const sb = Math.sin(b);
+  const cb = Math.cos(b);
+  const st = Math.sin(t);
+  const ct = Math.cos(t);
+  return Float64Array.of(sb * ct, -cb, -sb * st, cb * ct, sb, -cb * st, st, 0, ct);
+}
+
+export function multiply(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(9);
+  for (let i = 0; i < 3; i++)
+    for (let j = 0; j < 3; j++)
+      out[3 * i + j] = a[3 * i] * b[j] + a[3 * i + 1] * b[3 + j] + a[3 * i + 2] * b[6 + j];
+  return out;
+}
+
+/** Meshes are cut into patches once: shapes are shared between plans. */
+const patched = new WeakMap<Mesh, PatchedMesh>();
+
+export function patchedHead(shape: PersonShape): PatchedMesh {
+  return patchedOnce(shape.head.mesh, HEAD_BAND);
+}
+
+export function patchedBody(shape: PersonShape): PatchedMesh {
+  return patchedOnce(shape.body, BODY_BAND);
+}
+
+function patchedOnce(mesh: Mesh, band: number): PatchedMesh {
+  let made = patched.get(mesh);
+  if (!made) {
+    made = patchMesh(mesh, band);
+    patched.set(mesh, made);
+  }
+  return made;
+}

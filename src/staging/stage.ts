@@ -1,0 +1,111 @@
+/** plan + figure -> engine buffers: the one crossing. */
+import { type Rgb, type Scene, SceneBuilder, Tracer } from "../engine/index.ts";
+import { MATERIAL } from "../figure/index.ts";
+import { axesOf, directionOf, type Panel, type Plan, type Reflectance } from "../plan/index.ts";
+import { backdropMesh } from "./backdrop.ts";
+import { emitterOf, type StagedLight, stageLight } from "./lights.ts";
+import { patchedBody, patchedHead, type StagedPerson, stagePerson } from "./people.ts";
+
+/** What a mesh of the scene is a part of. */
+export type Owner = { kind: "backdrop" } | { kind: "head" | "body"; person: number };
+
+export interface Stage {
+  readonly plan: Plan;
+  readonly scene: Scene;
+  readonly tracer: Tracer;
+  readonly people: readonly StagedPerson[];
+  readonly lights: readonly StagedLight[];
+  /** per mesh of the scene, in order */
+  readonly owners: readonly Owner[];
+  /** per mesh of the scene: reflectance of each of its materials */
+  readonly looks: readonly (readonly Rgb[])[];
+  /** lx.s of the uniform ambient light during the shutter, as a flat receptor reads it */
+  readonly ambient: number;
+}
+
+/** Widest patch of wall and of panel, metres: coarse enough to drag, fine enough for 2 % in a 4 m cube. */
+const WALL_CELL = 1;
+const PANEL_CELL = 0.45;
+
+/** Sets a plan up. `without` leaves one person away (a light map, the light at the bridge of a nose). */
+export function stage(plan: Plan, without = -1): Stage {
+  const builder = new SceneBuilder();
+  const room = plan.room;
+  if (room) {
+    const r = room.reflectance;
+    // the order of WALL
+    const walls = [r.near, r.far, r.left, r.right, r.floor, r.ceiling].map(rgbOf);
+    builder.addRoom([room.width, room.depth, room.height], walls, room.bounce, WALL_CELL);
+  }
+  const owners: Owner[] = [];
+  const looks: (readonly Rgb[])[] = [];
+  if (plan.backdrop) {
+    const look = [rgbOf(plan.backdrop.reflectance)];
+    builder.addMesh(backdropMesh(plan.backdrop), IDENTITY, new Float64Array(3), look);
+    owners.push({ kind: "backdrop" });
+    looks.push(look);
+  }
+  for (const panel of plan.panels) addPanel(builder, panel);
+  const people = plan.people.map((person) => stagePerson(person, plan));
+  people.forEach((p, person) => {
+    if (person === without) return;
+    const look = materialsOf(plan, person);
+    builder.addMesh(patchedHead(p.shape), p.headRotation, p.headOffset, look);
+    builder.addMesh(patchedBody(p.shape), p.bodyRotation, p.bodyOffset, look);
+    owners.push({ kind: "head", person }, { kind: "body", person });
+    looks.push(look, look);
+  });
+  for (const light of plan.lights) builder.addEmitter(emitterOf(light));
+  const scene = builder.build();
+  return {
+    plan,
+    scene,
+    tracer: new Tracer(scene),
+    people,
+    lights: plan.lights.map((light) => stageLight(light, plan)),
+    owners,
+    looks,
+    ambient: plan.ambient.lux * plan.camera.shutter,
+  };
+}
+
+const IDENTITY = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
+
+export function rgbOf(reflectance: Reflectance): Rgb {
+  return typeof reflectance === "number" ? [reflectance, reflectance, reflectance] : reflectance;
+}
+
+function addPanel(builder: SceneBuilder, panel: Panel) {
+  const { bearing_deg, tilt_deg } = directionOf(panel.direction, panel.position);
+  const axes = axesOf(bearing_deg, tilt_deg, panel.roll);
+  builder.addPanel(
+    {
+      centre: Float64Array.from(panel.position),
+      right: Float64Array.from(axes.right),
+      up: Float64Array.from(axes.up),
+      forward: Float64Array.from(axes.forward),
+    },
+    panel.width,
+    panel.height,
+    rgbOf(panel.reflectance),
+    panel.transmittance,
+    PANEL_CELL,
+  );
+}
+
+/** Reflectances by material. Skin and clothing come from the plan; the others are typical values:
+ * dark hair 0.05, the white of an eye 0.6, a brown iris, a black pupil; lips are the skin with less green and blue
+ * (common practice, no source). */
+function materialsOf(plan: Plan, person: number): Rgb[] {
+  const p = plan.people[person];
+  const skin = rgbOf(p.skin.reflectance);
+  const list: Rgb[] = [];
+  list[MATERIAL.skin] = skin;
+  list[MATERIAL.clothing] = rgbOf(p.clothing.reflectance);
+  list[MATERIAL.hair] = [0.05, 0.05, 0.05];
+  list[MATERIAL.sclera] = [0.6, 0.6, 0.6];
+  list[MATERIAL.iris] = [0.1, 0.07, 0.05];
+  list[MATERIAL.pupil] = [0.01, 0.01, 0.01];
+  list[MATERIAL.lip] = typeof p.skin.reflectance === "number" ? skin : [skin[0] * 0.9, skin[1] * 0.72, skin[2] * 0.75];
+  return list;
+}

@@ -1,0 +1,3 @@
+export * from "./errors.ts";
+export * from "./lengths.ts";
+export * from "./stops.ts";
