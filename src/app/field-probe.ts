@@ -38,7 +38,8 @@ export function probeField(map: FieldMap, x: number, y: number): Probe | null {
     from[2] += weight * Math.sin(tilt * RADIANS);
   }
   const reference = referenceLuxSeconds(map);
-  const stops = luxSeconds > 0 && reference !== null ? Math.log2(luxSeconds / reference) : Number.NEGATIVE_INFINITY;
+  const stops =
+    luxSeconds > 0 && reference !== null ? Math.log2(luxSeconds / reference) : Number.NEGATIVE_INFINITY;
   const [fx, fy, fz] = from as [number, number, number];
   if (weightLit === 0 || Math.hypot(fx, fy, fz) < 1e-6) {
     return { luxSeconds, stops, bearing: null, tilt: null, vectorScalarRatio: null };

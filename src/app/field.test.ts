@@ -65,8 +65,8 @@ describe("lines of equal exposure", () => {
   });
 
   test("[AP3] whole stops everywhere, half stops only within one stop of the face", () => {
-    // the brightest cell lies within 0.01 stop under the face's own level
-    expect(powerLevels(pointField(3.5, 4.5))).toEqual([-4, -3, -2, -1, -0.5]);
+    // from just under 0 at the middle down to log2(1 / (3.45² + 4.45² + 1)) = −5.04 in the corner
+    expect(powerLevels(pointField(3.5, 4.5))).toEqual([-5, -4, -3, -2, -1, -0.5]);
   });
 
   test("[AP3] each whole stop gets one label on its line, clear of the others", () => {
@@ -120,7 +120,11 @@ describe("the probe and the ticks", () => {
     map.bearing.fill(Number.NaN);
     map.tilt.fill(Number.NaN);
     map.stops.fill(Number.NEGATIVE_INFINITY);
-    expect(probeField(map, 2, 2)).toMatchObject({ luxSeconds: 0, bearing: null, stops: Number.NEGATIVE_INFINITY });
+    expect(probeField(map, 2, 2)).toMatchObject({
+      luxSeconds: 0,
+      bearing: null,
+      stops: Number.NEGATIVE_INFINITY,
+    });
     expect(directionTicks(map, 1)).toEqual([]);
   });
 

@@ -45,8 +45,7 @@ function Arrow({ x, y, dx, dy }: { x: number; y: number; dx: number; dy: number 
   const [ux, uy] = [dx / length, dy / length];
   const tail = 6 + 44 * length;
   const tip = { x: x + ux * 4, y: y + uy * 4 };
-  const wing = (side: number) =>
-    `${tip.x + ux * 9 - side * uy * 4},${tip.y + uy * 9 + side * ux * 4}`;
+  const wing = (side: number) => `${tip.x + ux * 9 - side * uy * 4},${tip.y + uy * 9 + side * ux * 4}`;
   return (
     <g class="cool-line">
       <path d={`M${x + ux * tail},${y + uy * tail}L${tip.x + ux * 6},${tip.y + uy * 6}`} />

@@ -1,6 +1,8 @@
 import { useEffect, useId, useState } from "preact/hooks";
 
-export type Parsed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly why: string };
+export type Parsed =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly why: string };
 
 interface NumberFieldProps {
   readonly label: string;

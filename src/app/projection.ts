@@ -24,7 +24,10 @@ export function fitProjection(
   const up = Math.max(0.1, extent.up1 - extent.up0);
   const scale = Math.max(
     4,
-    Math.min((size.width - margin.left - margin.right) / across, (size.height - margin.top - margin.bottom) / up),
+    Math.min(
+      (size.width - margin.left - margin.right) / across,
+      (size.height - margin.top - margin.bottom) / up,
+    ),
   );
   const left = margin.left;
   const bottom = margin.top + up * scale;
@@ -34,7 +37,10 @@ export function fitProjection(
       x: left + (across_m - extent.across0) * scale,
       y: bottom - (up_m - extent.up0) * scale,
     }),
-    toPaper: (x, y) => ({ across: extent.across0 + (x - left) / scale, up: extent.up0 + (bottom - y) / scale }),
+    toPaper: (x, y) => ({
+      across: extent.across0 + (x - left) / scale,
+      up: extent.up0 + (bottom - y) / scale,
+    }),
   };
 }
 

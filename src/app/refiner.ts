@@ -15,10 +15,16 @@ export interface RefinerOptions<Input, Output, Level> {
   readonly onBusy: (busy: boolean) => void;
 }
 
+interface Run<Input> {
+  readonly input: Input;
+  readonly levelIndex: number;
+  readonly stop: AbortController;
+}
+
 export class Refiner<Input, Output, Level> {
   readonly #options: RefinerOptions<Input, Output, Level>;
   #latest: Input | null = null;
-  #running: { readonly input: Input; readonly levelIndex: number; readonly stop: AbortController } | null = null;
+  #running: Run<Input> | null = null;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(options: RefinerOptions<Input, Output, Level>) {
@@ -55,7 +61,7 @@ export class Refiner<Input, Output, Level> {
     );
   }
 
-  #done(run: NonNullable<typeof this.#running>, level: Level, output: Output): void {
+  #done(run: Run<Input>, level: Level, output: Output): void {
     if (this.#running !== run) return;
     this.#running = null;
     this.#options.show(output, level, run.input);
@@ -66,7 +72,7 @@ export class Refiner<Input, Output, Level> {
     } else this.#options.onBusy(false);
   }
 
-  #failed(run: NonNullable<typeof this.#running>, error: unknown): void {
+  #failed(run: Run<Input>, error: unknown): void {
     if (this.#running !== run) return;
     this.#running = null;
     if (this.#latest !== run.input) return this.#start(this.#latest as Input, 0);

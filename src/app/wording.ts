@@ -73,7 +73,8 @@ export function directionWords(light: FaceReading["light"]): string {
   if (light.azimuth === null || light.elevation === null) return "from nowhere in particular";
   const across = Math.round(light.azimuth);
   const up = Math.round(light.elevation);
-  const side = across === 0 ? "straight ahead" : `${Math.abs(across)}° to own ${across > 0 ? "left" : "right"}`;
+  const side =
+    across === 0 ? "straight ahead" : `${Math.abs(across)}° to own ${across > 0 ? "left" : "right"}`;
   return `${side}, ${up === 0 ? "level" : `${Math.abs(up)}° ${up > 0 ? "up" : "down"}`}`;
 }
 

@@ -60,7 +60,12 @@ describe("the computer port over a worker", () => {
     const computer: Computer = {
       read: never,
       frame: async () => {
-        const picture = { width: 1, height: 1, rgba: new Uint8ClampedArray([1, 2, 3, 255]), clipped: new Uint8Array([2]) };
+        const picture = {
+          width: 1,
+          height: 1,
+          rgba: new Uint8ClampedArray([1, 2, 3, 255]),
+          clipped: new Uint8Array([2]),
+        };
         kept.push(picture);
         return picture;
       },
@@ -86,38 +91,41 @@ describe("the computer port over a worker", () => {
     await expect(port.read(PLAN, "coarse")).rejects.toThrow("the scene has no light");
   });
 
-  test.each([true, false])("[AP6] a job that is cancelled stops in the worker (shared flag: %s)", async (share) => {
-    let rounds = 0;
-    let stopped = false;
-    const computer: Computer = {
-      read: async (_plan, _quality, options) => {
-        while (!options?.signal?.aborted) {
-          rounds++;
-          await new Promise((resolve) => setTimeout(resolve, 1));
-        }
-        stopped = true;
-        throw new Error("stopped");
-      },
-      frame: never,
-      map: never,
-    };
-    const workers: { terminated: boolean }[] = [];
-    const spawn = () => {
-      const worker = inlineWorker(computer);
-      workers.push(worker);
-      return worker;
-    };
-    const port = new WorkerComputer(spawn, share);
-    const stop = new AbortController();
-    const job = port.read(PLAN, "fine", { signal: stop.signal });
-    await new Promise((resolve) => setTimeout(resolve, 20));
-    stop.abort();
-    await expect(job).rejects.toThrow(CancelledError);
-    await new Promise((resolve) => setTimeout(resolve, 50));
-    expect(rounds).toBeGreaterThan(0);
-    expect(stopped).toBe(true);
-    expect(workers.map((worker) => worker.terminated)).toEqual([false]);
-  });
+  test.each([true, false])(
+    "[AP6] a job that is cancelled stops in the worker (shared flag: %s)",
+    async (share) => {
+      let rounds = 0;
+      let stopped = false;
+      const computer: Computer = {
+        read: async (_plan, _quality, options) => {
+          while (!options?.signal?.aborted) {
+            rounds++;
+            await new Promise((resolve) => setTimeout(resolve, 1));
+          }
+          stopped = true;
+          throw new Error("stopped");
+        },
+        frame: never,
+        map: never,
+      };
+      const workers: { terminated: boolean }[] = [];
+      const spawn = () => {
+        const worker = inlineWorker(computer);
+        workers.push(worker);
+        return worker;
+      };
+      const port = new WorkerComputer(spawn, share);
+      const stop = new AbortController();
+      const job = port.read(PLAN, "fine", { signal: stop.signal });
+      await new Promise((resolve) => setTimeout(resolve, 20));
+      stop.abort();
+      await expect(job).rejects.toThrow(CancelledError);
+      await new Promise((resolve) => setTimeout(resolve, 50));
+      expect(rounds).toBeGreaterThan(0);
+      expect(stopped).toBe(true);
+      expect(workers.map((worker) => worker.terminated)).toEqual([false]);
+    },
+  );
 
   test("[AP6] a worker that does not hear is replaced, and the job behind the stopped one is still done", async () => {
     const deaf: Computer = { read: never, frame: never, map: never };
@@ -131,6 +139,7 @@ describe("the computer port over a worker", () => {
     const stop = new AbortController();
     const first = port.read(PLAN, "fine", { signal: stop.signal });
     const second = port.read(PLAN, "coarse");
+    await new Promise((resolve) => setTimeout(resolve, 20));
     stop.abort();
     await expect(first).rejects.toThrow(CancelledError);
     expect(await second).toEqual(READING);

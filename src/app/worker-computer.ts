@@ -50,12 +50,14 @@ export class WorkerComputer implements Computer {
     this.#share = share;
   }
 
-  read: Computer["read"] = (plan, quality, options = {}) => this.#run({ kind: "read", quality }, plan, options);
+  read: Computer["read"] = (plan, quality, options = {}) =>
+    this.#run({ kind: "read", quality }, plan, options);
 
   frame: Computer["frame"] = (plan, request, options = {}) =>
     this.#run({ kind: "frame", ...request }, plan, options);
 
-  map: Computer["map"] = (plan, request, options = {}) => this.#run({ kind: "map", ...request }, plan, options);
+  map: Computer["map"] = (plan, request, options = {}) =>
+    this.#run({ kind: "map", ...request }, plan, options);
 
   dispose(): void {
     this.#fail(new ComputerError("the window was closed"));

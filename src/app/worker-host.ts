@@ -1,5 +1,11 @@
 import type { Computer, Progress } from "../workbench/index.ts";
-import { describeFailure, type FromWorker, type JobResult, type ToWorker, transferList } from "./worker-protocol.ts";
+import {
+  describeFailure,
+  type FromWorker,
+  type JobResult,
+  type ToWorker,
+  transferList,
+} from "./worker-protocol.ts";
 
 type Post = (message: FromWorker, transfer: ArrayBuffer[]) => void;
 
