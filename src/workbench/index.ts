@@ -1,0 +1,3 @@
+export * from "./errors.ts";
+export * from "./ports.ts";
+export * from "./session.ts";

@@ -1,0 +1,71 @@
+/** The session: the truth of the workbench. One plan at a time, every change undoable, saved as it is made.
+ * It knows no screen and no clock: saving is put off by a scheduler that it is given. */
+import type { Edit, Plan, Problem } from "../plan/index.ts";
+import type { Computer, PlanStore } from "./ports.ts";
+
+/** Runs something later; the answer takes it back. In a browser: setTimeout and clearTimeout. */
+export interface Scheduler {
+  after(delay_ms: number, run: () => void): () => void;
+}
+
+/** How safe the newest change is. `problem` says what went wrong and `cure` what to do, both for people. */
+export type Saving =
+  | { readonly state: "saved" | "waiting" | "saving" }
+  | { readonly state: "failed" | "conflict"; readonly problem: string; readonly cure: string };
+
+/** What views derive from. A new object at each change, so that `===` tells whether anything happened. */
+export interface SessionState {
+  /** names this work in the store */
+  readonly key: string;
+  readonly plan: Plan;
+  /** what undo and redo would take back or bring back, in the words of the edit; null when there is nothing */
+  readonly undoLabel: string | null;
+  readonly redoLabel: string | null;
+  /** why the last edit or opening was refused; empty once something has been accepted */
+  readonly problems: readonly Problem[];
+  readonly saving: Saving;
+}
+
+export type Outcome = { readonly ok: true } | { readonly ok: false; readonly problems: readonly Problem[] };
+
+export interface SessionParts {
+  readonly computer: Computer;
+  readonly store: PlanStore;
+  readonly scheduler: Scheduler;
+  /** how long after the last change it is saved; 400 when left out */
+  readonly saveDelay_ms?: number;
+}
+
+export interface Session {
+  readonly computer: Computer;
+  get(): SessionState;
+  /** Called after every change of state; the answer ends it. */
+  subscribe(listener: () => void): () => void;
+
+  /** Makes an edit, or refuses it and leaves the plan as it was.
+   * Edits with the same `mergeKey` that follow each other are one step of undo: a drag. */
+  edit(edit: Edit, mergeKey?: string): Outcome;
+  /** A drag was let go: the next edit is a step of its own even under the same `mergeKey`. */
+  seal(): void;
+  undo(): void;
+  redo(): void;
+
+  /** Opens the plan file `text` as the work `key`. Where that work was kept before, its undo history comes
+   * back; a file that has changed since is put on top as one step. What is open now is saved first. */
+  open(key: string, text: string): Promise<Outcome>;
+  /** Opens kept work by its key. */
+  resume(key: string): Promise<Outcome>;
+  /** Puts another plan in place of this one, as one step that can be undone. */
+  replace(text: string, label: string): Outcome;
+  /** The plan as a file's text. */
+  text(): string;
+
+  /** Saves now what is still waiting; resolves when the store has it or has refused it (see `saving`). */
+  flush(): Promise<void>;
+  /** After a conflict: keep this window's plan over the one in the store, */
+  keepMine(): Promise<void>;
+  /** or take the one in the store; what this window had is one undo away. */
+  takeTheirs(): Promise<void>;
+  /** Ends it: saves what is waiting and calls nobody any more. */
+  close(): Promise<void>;
+}
