@@ -11,7 +11,11 @@ export function incidentFNumber(luminousExposure: number, iso: number, constant:
 }
 
 /** f-number of a reflected reading. Units: cd.s/m2. */
-export function reflectedFNumber(luminanceSeconds: number, iso: number, constant: number = REFLECTED_CONSTANT): number {
+export function reflectedFNumber(
+  luminanceSeconds: number,
+  iso: number,
+  constant: number = REFLECTED_CONSTANT,
+): number {
   return Math.sqrt((luminanceSeconds * iso) / constant);
 }
 

@@ -1,5 +1,5 @@
 /** The camera as a pinhole: which way the ray of a picture point goes. */
-import { axesOf, directionOf, type Camera } from "../plan/index.ts";
+import { axesOf, type Camera, directionOf } from "../plan/index.ts";
 
 export interface Viewfinder {
   readonly width: number;

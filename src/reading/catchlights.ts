@@ -2,7 +2,7 @@
 import { type Emitter, rotate, type Tracer } from "../engine/index.ts";
 import type { Eye } from "../figure/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
-import { type Viewfinder } from "./camera-rays.ts";
+import type { Viewfinder } from "./camera-rays.ts";
 import type { Lighting } from "./lighting.ts";
 import type { Catchlight } from "./types.ts";
 
@@ -53,11 +53,7 @@ function catchlight(
   const facesEye = dot(toLight, emitter.forward) < 0;
   const above = dot(n, toCamera) > 0 && dot(n, toLight) > 0;
   const visible =
-    onCornea &&
-    facesEye &&
-    above &&
-    clear(tracer, p, n, toCamera, -1) &&
-    clear(tracer, p, n, toLight, light);
+    onCornea && facesEye && above && clear(tracer, p, n, toCamera, -1) && clear(tracer, p, n, toLight, light);
   return { clock, visible };
 }
 

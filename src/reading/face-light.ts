@@ -1,5 +1,13 @@
 /** Exposure of every sample of a face, per light, direct and bounced apart. */
-import { behindPlates, directFlat, emptyGather, type Gather, rotate, spherePoint, traceGatherRay } from "../engine/index.ts";
+import {
+  behindPlates,
+  directFlat,
+  emptyGather,
+  type Gather,
+  rotate,
+  spherePoint,
+  traceGatherRay,
+} from "../engine/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";

@@ -206,15 +206,7 @@ class FrameTracer {
   }
 
   /** A light's own front in view (or mirrored): pi L, so that it weighs as surfaces do. */
-  private addFront(
-    dx: number,
-    dy: number,
-    dz: number,
-    ox: number,
-    oy: number,
-    oz: number,
-    factor: number,
-  ) {
+  private addFront(dx: number, dy: number, dz: number, ox: number, oy: number, oz: number, factor: number) {
     const l = this.tracer.index;
     if (!this.lighting.stage.lights[l].on) return;
     const value = this.finite(factor * Math.PI * frontLuminance(this.tracer, dx, dy, dz, ox, oy, oz));
@@ -248,7 +240,11 @@ class FrameTracer {
         if (!edge) continue;
         sums.fill(0);
         for (let k = 0; k < 4; k++) {
-          this.sample(x + 0.25 + 0.5 * (k & 1), y + 0.25 + 0.5 * (k >> 1), (5 * k + (x & 3) + 4 * (y & 3)) % 16);
+          this.sample(
+            x + 0.25 + 0.5 * (k & 1),
+            y + 0.25 + 0.5 * (k >> 1),
+            (5 * k + (x & 3) + 4 * (y & 3)) % 16,
+          );
           for (let l = 0; l < perLight.length; l++)
             for (let c = 0; c < 3; c++)
               sums[3 * l + c] += (this.point.albedo[c] * this.direct[l] + this.rest[3 * l + c]) / 4;

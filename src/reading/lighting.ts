@@ -32,8 +32,22 @@ export interface Lighting {
 /** Work per quality. Rays are counted so that a fine reading stays within a second and a half on two cores
  * and a coarse one within a tenth of a second; docs/performance.md has the measured times. */
 export const WORK = {
-  coarse: { raysPerPatchPoint: 3, patchRings: 1, patchPoints: 4, faceRings: 2, faceGather: 40, spacing: 0.007 },
-  fine: { raysPerPatchPoint: 10, patchRings: 2, patchPoints: 8, faceRings: 4, faceGather: 96, spacing: 0.0045 },
+  coarse: {
+    raysPerPatchPoint: 3,
+    patchRings: 1,
+    patchPoints: 4,
+    faceRings: 2,
+    faceGather: 40,
+    spacing: 0.007,
+  },
+  fine: {
+    raysPerPatchPoint: 10,
+    patchRings: 2,
+    patchPoints: 8,
+    faceRings: 4,
+    faceGather: 96,
+    spacing: 0.0045,
+  },
 } as const;
 
 export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = -1): Lighting {

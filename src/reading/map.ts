@@ -1,11 +1,12 @@
 /** Power and direction of light over a level grid, one person taken away. */
-import type { Plan } from "../plan/index.ts";
+
 import { METER_CONSTANT } from "../photometry/index.ts";
+import type { Plan } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
+import { noseBridgeOf } from "./bridge.ts";
 import { fieldsAt, type Spot, totalField } from "./field.ts";
 import { lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
-import { noseBridgeOf } from "./bridge.ts";
 import type { FieldMap } from "./types.ts";
 
 /** Cells along the longer side and rays per cell. */

@@ -2,8 +2,8 @@
 import { cutFace, directFlat, type Scene, Tracer } from "../engine/index.ts";
 import { headRotation } from "../figure/index.ts";
 import { multiply } from "../staging/index.ts";
+import { type FaceShares, faceExposure, worldSamples } from "./face-light.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
-import { faceExposure, type FaceShares, worldSamples } from "./face-light.ts";
 import { type Lighting, WORK } from "./lighting.ts";
 import { readPattern } from "./pattern.ts";
 import type { FaceReading, Pattern } from "./types.ts";

@@ -1,11 +1,12 @@
 /** What each meter of a plan reads. */
+
+import { METER_CONSTANT } from "../photometry/index.ts";
 import { directionOf, type Meter } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { fieldsAt, type LightField, type Spot, totalField } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
 import { spotLuminance } from "./spot.ts";
 import type { MeterReading, Share } from "./types.ts";
-import { METER_CONSTANT } from "../photometry/index.ts";
 
 /** K of the reflected-light equation, ISO 2720. */
 const REFLECTED_CONSTANT = 12.5;
@@ -79,8 +80,7 @@ function incidentShares(
 ): Record<string, Share> {
   const dome = meter.receptor === "dome";
   const [x, y, z] = spot.direction;
-  const read = (q: Float64Array, at: number) =>
-    (q[at] + x * q[at + 1] + y * q[at + 2] + z * q[at + 3]) / 2;
+  const read = (q: Float64Array, at: number) => (q[at] + x * q[at + 1] + y * q[at + 2] + z * q[at + 3]) / 2;
   const out: Record<string, Share> = {};
   fields.forEach((field, i) => {
     if (!field) return;

@@ -114,7 +114,8 @@ function farPatch(
   const inside = new Uint8Array(s.count);
   for (let i = 0; i < s.count; i++) {
     const far = -litSign * s.position[3 * i + 1];
-    if (lit[i] && s.region[i] !== REGION.nose && s.position[3 * i + 2] < eyeLine && far > -0.004) inside[i] = 1;
+    if (lit[i] && s.region[i] !== REGION.nose && s.position[3 * i + 2] < eyeLine && far > -0.004)
+      inside[i] = 1;
   }
   const visited = new Uint8Array(s.count);
   let best: "none" | "closed" | "open" = "none";

@@ -1,7 +1,7 @@
 /** How wide the nose's shadow fades on the cheek. */
 import { cutFace, directFlat, flatUnshadowed, rotate } from "../engine/index.ts";
-import type { Lighting } from "./lighting.ts";
 import { toWorld } from "./catchlights.ts";
+import type { Lighting } from "./lighting.ts";
 
 /** The cheek is crossed from the nose outward in steps of a millimetre at several heights. */
 const STEP = 0.001;
@@ -84,9 +84,9 @@ function fadeAlong(
     const py = y + lift * ny;
     const pz = z + lift * nz;
     const open = flatUnshadowed(scene.emitters[light], parts, px, py, pz, nx, ny, nz);
-    clear[i] =
-      open > 0 ? directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz) / open : 0;
-    if (i > 0) along[i] = along[i - 1] + Math.hypot(x - line[i - 1][0], y - line[i - 1][1], z - line[i - 1][2]);
+    clear[i] = open > 0 ? directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz) / open : 0;
+    if (i > 0)
+      along[i] = along[i - 1] + Math.hypot(x - line[i - 1][0], y - line[i - 1][1], z - line[i - 1][2]);
   }
   let low = 0;
   for (let i = 1; i < clear.length; i++) {

@@ -3,7 +3,7 @@ import { cutFace, directFlat, emitterArea, HIT, rimFraction, type Tracer } from 
 import { edgeDropMean } from "../photometry/index.ts";
 import type { Spot } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
-import { SurfaceLight, type SeenPoint, writeSeenPoint } from "./surface-light.ts";
+import { type SeenPoint, SurfaceLight, writeSeenPoint } from "./surface-light.ts";
 import type { Share } from "./types.ts";
 
 /** Half of the one degree that a spot meter reads, in radians. */
@@ -34,7 +34,8 @@ export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Sh
     if (tracer.kind === HIT.emitter) {
       const l = tracer.index;
       const white = stage.lights[l].meterWeights.reduce((a, b) => a + b, 0);
-      if (stage.lights[l].on) totals[l].direct += Math.PI * white * frontLuminance(tracer, dx, dy, dz, x, y, z);
+      if (stage.lights[l].on)
+        totals[l].direct += Math.PI * white * frontLuminance(tracer, dx, dy, dz, x, y, z);
       continue;
     }
     writeSeenPoint(lighting, tracer, x, y, z, dx, dy, dz, seen);

@@ -189,7 +189,8 @@ export function writeSeenPoint(
     const mesh = scene.meshes[tracer.index];
     meshPoint(mesh, tracer, out);
     const patch = mesh.patchOfTriangle[tracer.triangle];
-    for (let c = 0; c < 3; c++) out.albedo[c] = patch < 0 ? looks[tracer.index][0][c] : patches.reflectance[3 * patch + c];
+    for (let c = 0; c < 3; c++)
+      out.albedo[c] = patch < 0 ? looks[tracer.index][0][c] : patches.reflectance[3 * patch + c];
     return;
   }
   if (tracer.kind === HIT.quad) {

@@ -1,8 +1,14 @@
 /** From the lights of a plan to emitters and to what each sends out. */
 import type { Emitter } from "../engine/index.ts";
-import { axialExposure, exposureOfReading, lightColour, LUMINANCE, METER_CONSTANT, meterColour } from "../photometry/index.ts";
+import {
+  axialExposure,
+  exposureOfReading,
+  LUMINANCE,
+  lightColour,
+  METER_CONSTANT,
+  meterColour,
+} from "../photometry/index.ts";
 import { axesOf, directionOf, type Light, type Plan } from "../plan/index.ts";
-
 
 export interface StagedLight {
   readonly name: string;
@@ -14,7 +20,6 @@ export interface StagedLight {
   /** per channel, for the camera's white balance */
   readonly cameraWeights: readonly [number, number, number];
 }
-
 
 export function emitterOf(light: Light): Emitter {
   const { bearing_deg, tilt_deg } = directionOf(light.direction, light.position);

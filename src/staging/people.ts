@@ -1,6 +1,7 @@
 /** Where the people of a plan stand and how they hold their heads. */
-import { type Mesh, buildPerson, headRotation, type PersonShape } from "../figure/index.ts";
+
 import { type PatchedMesh, patchMesh } from "../engine/index.ts";
+import { buildPerson, headRotation, type Mesh, type PersonShape } from "../figure/index.ts";
 import type { Person, Plan } from "../plan/index.ts";
 
 export interface StagedPerson {
@@ -23,7 +24,7 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
   const shape = buildPerson({
     stature: person.stature,
     pose: person.pose,
-    ...(person.seatHeight === undefined ? {} : { seatHeight: person.seatHeight }),
+    seatHeight: person.seatHeight,
     ...(person.eyeHeight === undefined ? {} : { eyeHeight: person.eyeHeight }),
   });
   const [x, y] = person.position;

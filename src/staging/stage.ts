@@ -106,6 +106,7 @@ function materialsOf(plan: Plan, person: number): Rgb[] {
   list[MATERIAL.sclera] = [0.6, 0.6, 0.6];
   list[MATERIAL.iris] = [0.1, 0.07, 0.05];
   list[MATERIAL.pupil] = [0.01, 0.01, 0.01];
-  list[MATERIAL.lip] = typeof p.skin.reflectance === "number" ? skin : [skin[0] * 0.9, skin[1] * 0.72, skin[2] * 0.75];
+  list[MATERIAL.lip] =
+    typeof p.skin.reflectance === "number" ? skin : [skin[0] * 0.9, skin[1] * 0.72, skin[2] * 0.75];
   return list;
 }

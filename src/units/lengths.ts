@@ -18,7 +18,8 @@ export function formatLength(metres: number, units: LengthUnits): string {
 }
 
 const METRIC = /^([+\-−]?\d*[.,]?\d+)\s*(m|cm|mm)?$/;
-const IMPERIAL = /^([+\-−]?)(?:(\d+(?:\.\d+)?)\s*(?:'|′|ft|feet|foot))?\s*(?:(\d+(?:\.\d+)?)\s*(¼|½|¾)?\s*(?:"|″|in|inches|inch)?)?$/;
+const IMPERIAL =
+  /^([+\-−]?)(?:(\d+(?:\.\d+)?)\s*(?:'|′|ft|feet|foot))?\s*(?:(\d+(?:\.\d+)?)\s*(¼|½|¾)?\s*(?:"|″|in|inches|inch)?)?$/;
 const FRACTIONS: Record<string, number> = { "¼": 0.25, "½": 0.5, "¾": 0.75 };
 
 /** Metres from `1.5`, `1,5 m`, `150cm`, `4'11"`, `4 ft 11 in`, `59"`. A bare number is in the units in use: metres or feet.

@@ -19,11 +19,3 @@ export class SaveConflict extends WorkError {
     this.name = "SaveConflict";
   }
 }
-
-/** Work was asked to stop and has stopped. */
-export class Stopped extends Error {
-  constructor() {
-    super("stopped");
-    this.name = "AbortError";
-  }
-}

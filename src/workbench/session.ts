@@ -15,7 +15,7 @@ export type Saving =
 
 /** What views derive from. A new object at each change, so that `===` tells whether anything happened. */
 export interface SessionState {
-  /** names this work in the store */
+  /** names this work in the store; "" for a new plan until it is first saved */
   readonly key: string;
   readonly plan: Plan;
   /** what undo and redo would take back or bring back, in the words of the edit; null when there is nothing */
@@ -55,6 +55,8 @@ export interface Session {
   open(key: string, text: string): Promise<Outcome>;
   /** Opens kept work by its key. */
   resume(key: string): Promise<Outcome>;
+  /** Begins a new plan, kept under a key of its own from its first change on. */
+  createNew(): Promise<void>;
   /** Puts another plan in place of this one, as one step that can be undone. */
   replace(text: string, label: string): Outcome;
   /** The plan as a file's text. */

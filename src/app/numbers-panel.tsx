@@ -1,0 +1,93 @@
+import type { Plan } from "../plan/index.ts";
+import type { PlanReading } from "../reading/index.ts";
+import type { Bench } from "./bench.ts";
+import { useStore } from "./hooks.ts";
+import { LightNumbers } from "./light-numbers.tsx";
+import { findObject, listObjects, type PlanObject } from "./objects.ts";
+import {
+  BackdropNumbers,
+  CameraNumbers,
+  MeterNumbers,
+  PanelNumbers,
+  PersonNumbers,
+  RoomNumbers,
+} from "./other-numbers.tsx";
+
+interface NumbersPanelProps {
+  readonly bench: Bench;
+  readonly plan: Plan;
+  readonly reading: PlanReading | null;
+}
+
+/** The numbers of what is taken hold of; of the room when nothing is. Beneath, everything that is in the plan. */
+export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
+  const view = useStore(bench.view);
+  const object = findObject(plan, view.selected);
+  return (
+    <section class="numbers" aria-labelledby="numbers-title">
+      <div class="numbers-of">
+        <h2 id="numbers-title">{object?.name ?? "room"}</h2>
+        {object !== null && object.kind !== object.name && <p class="quiet">{object.kind}</p>}
+      </div>
+      {object === null ? (
+        <RoomNumbers bench={bench} plan={plan} />
+      ) : (
+        <ObjectNumbers key={object.owner} bench={bench} plan={plan} reading={reading} object={object} />
+      )}
+      <nav class="in-plan" aria-label="In this plan">
+        <h3 class="quiet">in this plan</h3>
+        <ul>
+          <li>
+            <Pick bench={bench} owner={null} text="room" picked={object === null} />
+          </li>
+          {listObjects(plan).map((each) => (
+            <li key={each.owner}>
+              <Pick bench={bench} owner={each.owner} text={each.name} picked={each.owner === object?.owner} />
+            </li>
+          ))}
+        </ul>
+      </nav>
+    </section>
+  );
+}
+
+function Pick(props: { bench: Bench; owner: string | null; text: string; picked: boolean }) {
+  return (
+    <button
+      type="button"
+      aria-pressed={props.picked}
+      onClick={() => props.bench.view.update({ selected: props.owner })}
+    >
+      {props.text}
+    </button>
+  );
+}
+
+function ObjectNumbers({ bench, plan, reading, object }: NumbersPanelProps & { object: PlanObject }) {
+  const index = object.path[1] as number;
+  const common = { bench, object };
+  switch (object.kind) {
+    case "light": {
+      const light = plan.lights[index];
+      return light === undefined ? null : (
+        <LightNumbers {...common} index={index} light={light} plan={plan} reading={reading} />
+      );
+    }
+    case "person": {
+      const person = plan.people[index];
+      return person === undefined ? null : <PersonNumbers {...common} thing={person} />;
+    }
+    case "panel": {
+      const panel = plan.panels[index];
+      return panel === undefined ? null : <PanelNumbers {...common} thing={panel} />;
+    }
+    case "meter": {
+      const meter = plan.meters[index];
+      return meter === undefined ? null : <MeterNumbers {...common} thing={meter} />;
+    }
+    case "camera":
+      return <CameraNumbers {...common} thing={plan.camera} />;
+    case "backdrop":
+      return plan.backdrop === null ? null : <BackdropNumbers {...common} thing={plan.backdrop} />;
+  }
+}

@@ -1,0 +1,55 @@
+import { Store } from "./store.ts";
+import type { Theme, View } from "./bench.ts";
+
+const THEME = "tapemark.theme";
+const UNITS = "tapemark.units";
+
+const INITIAL: View = {
+  selected: null,
+  units: "metric",
+  theme: null,
+  showPower: true,
+  showDirection: true,
+  layerHeight_m: null,
+  showClipped: false,
+};
+
+/** What is on screen, with theme and units as they were left; storage that is closed is no hindrance. */
+export function openView(): Store<View> {
+  const theme = recall(THEME);
+  const view = new Store<View>({
+    ...INITIAL,
+    theme: theme === "light" || theme === "dim" ? theme : null,
+    units: recall(UNITS) === "feet" ? "feet" : "metric",
+  });
+  view.subscribe(() => {
+    const { theme: chosen, units } = view.get();
+    keep(UNITS, units);
+    if (chosen === null) return;
+    keep(THEME, chosen);
+    document.documentElement.dataset.theme = chosen;
+  });
+  return view;
+}
+
+/** The theme that is in force, chosen or preferred. */
+export function themeInForce(view: View): Theme {
+  if (view.theme !== null) return view.theme;
+  return matchMedia("(prefers-color-scheme: dark)").matches ? "dim" : "light";
+}
+
+function recall(key: string): string | null {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
+function keep(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value);
+  } catch {
+    // a closed storage forgets; nothing else depends on it
+  }
+}

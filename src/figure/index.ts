@@ -1,0 +1,9 @@
+export { buildHead } from "./head.ts";
+export {
+  buildPerson,
+  frontNeighbours,
+  headRotation,
+  type Neighbours,
+  type PersonOptions,
+} from "./person.ts";
+export * from "./types.ts";

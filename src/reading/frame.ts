@@ -1,0 +1,89 @@
+/** The picture: shares weighed by power and colour, then exposed as the camera is set. */
+import { clippingExposure, focalPlaneExposure, pictureLevel } from "../photometry/index.ts";
+import type { Camera, Plan } from "../plan/index.ts";
+import { viewfinder } from "./camera-rays.ts";
+import { type FrameShares, type KeepGoing, SEEN, traceFrame } from "./frame-shares.ts";
+import { type Lighting, lightUp, type Quality } from "./lighting.ts";
+import type { Memory } from "./memory.ts";
+
+export interface Frame {
+  readonly width: number;
+  readonly height: number;
+  /** luminance x time of the light that reaches the lens, cd.s/m2, rgb as the camera's white balance sees it; top row first */
+  readonly luminance: Float32Array;
+  /** what each pixel shows: see SEEN */
+  readonly seen: Uint8Array;
+  readonly badSamples: number;
+}
+
+export interface Picture {
+  readonly width: number;
+  readonly height: number;
+  readonly rgba: Uint8ClampedArray;
+  /** per pixel: 0 not clipped, 1 clipped, 2 clipped and skin */
+  readonly clipped: Uint8Array;
+}
+
+export function renderFrame(
+  plan: Plan,
+  request: { width: number; quality: Quality },
+  memory: Memory,
+  keepGoing: KeepGoing = () => true,
+): Frame {
+  const lighting = lightUp(plan, request.quality, memory);
+  return weighFrame(lighting, frameShares(lighting, request.width, keepGoing));
+}
+
+/** Traced once for a place of camera, lights and things; power, colour and exposure then only weigh. */
+export function frameShares(lighting: Lighting, width: number, keepGoing: KeepGoing = () => true): FrameShares {
+  const { plan, lights } = lighting.stage;
+  const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
+  const key =
+    lighting.lightKey +
+    JSON.stringify([width, position, direction, roll, sensor, orientation, focalLength]) +
+    JSON.stringify([lights.map((l) => l.on), looksOf(plan)]);
+  return lighting.memory.recall("frame", key, () => traceFrame(lighting, viewfinder(plan.camera, width), keepGoing));
+}
+
+function looksOf(plan: Plan) {
+  return [plan.room?.reflectance, plan.backdrop?.reflectance];
+}
+
+export function weighFrame(lighting: Lighting, shares: FrameShares): Frame {
+  const n = 3 * shares.width * shares.height;
+  const luminance = new Float32Array(n);
+  const { lights, ambient } = lighting.stage;
+  for (let i = 0; i < n; i++) luminance[i] = (shares.albedo[i] * ambient) / Math.PI;
+  lights.forEach((light, l) => {
+    const share = shares.perLight[l];
+    if (!share) return;
+    const weights = light.cameraWeights.map((w) => (w * light.lumenSeconds) / Math.PI);
+    for (let i = 0; i < n; i++) luminance[i] += weights[i % 3] * share[i];
+  });
+  return {
+    width: shares.width,
+    height: shares.height,
+    luminance,
+    seen: shares.seen,
+    badSamples: shares.badSamples,
+  };
+}
+
+/** sRGB by the picture rule of the plan format. */
+export function developFrame(frame: Frame, camera: Camera): Picture {
+  const n = frame.width * frame.height;
+  const rgba = new Uint8ClampedArray(4 * n);
+  const clipped = new Uint8Array(n);
+  const limit = clippingExposure(camera.iso, camera.headroom);
+  for (let i = 0; i < n; i++) {
+    let over = false;
+    for (let c = 0; c < 3; c++) {
+      const exposure = focalPlaneExposure(frame.luminance[3 * i + c], camera.fNumber);
+      if (exposure >= limit) over = true;
+      rgba[4 * i + c] = pictureLevel(exposure, camera.iso, camera.headroom);
+    }
+    rgba[4 * i + 3] = 255;
+    if (over) clipped[i] = frame.seen[i] === SEEN.skin ? 2 : 1;
+  }
+  return { width: frame.width, height: frame.height, rgba, clipped };
+}

@@ -1,0 +1,78 @@
+/** What a photographer reads off a plan. */
+import { HIT } from "../engine/index.ts";
+import type { Plan } from "../plan/index.ts";
+import { readCamera } from "./camera.ts";
+import { readFace } from "./face.ts";
+import { frameShares, weighFrame } from "./frame.ts";
+import { type KeepGoing, Stopped } from "./frame-shares.ts";
+import { lightUp, type Quality } from "./lighting.ts";
+import { Memory } from "./memory.ts";
+import { readMeters } from "./meters.ts";
+import type { PlanReading } from "./types.ts";
+import { warningsFor } from "./warnings.ts";
+
+/** Width of the small frame that clipping and headroom are read from; a share of pixels is good to 1 % of it. */
+const METERING_WIDTH = { coarse: 48, fine: 120 } as const;
+
+/** Everything that `tapemark read` prints.
+ * Errors  Stopped where `keepGoing` returns false; never NaN: what is not there is null */
+export function readPlan(
+  plan: Plan,
+  quality: Quality,
+  memory: Memory = new Memory(),
+  keepGoing: KeepGoing = () => true,
+): PlanReading {
+  const step = (done: number) => {
+    if (!keepGoing(done)) throw new Stopped();
+  };
+  step(0);
+  const lighting = lightUp(plan, quality, memory);
+  step(0.2);
+  const meters = readMeters(lighting);
+  step(0.35);
+  const people = plan.people.map((person, i) => {
+    const face = readFace(lighting, i);
+    step(0.35 + (0.45 * (i + 1)) / plan.people.length);
+    return { name: person.name, face };
+  });
+  const small = weighFrame(
+    lighting,
+    frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[quality], (d) => keepGoing(0.8 + 0.2 * d)),
+  );
+  const camera = readCamera(lighting, small, people);
+  return { meters, people, camera, warnings: warningsFor(plan, camera, people) };
+}
+
+/** Meters that stand inside a body: a plan error that only the figure can tell. */
+export function metersInsideBodies(plan: Plan): { path: string; what: string }[] {
+  const { tracer } = lightUp({ ...plan, lights: [], room: null, backdrop: null, panels: [] }, "coarse", new Memory()).stage;
+  const out: { path: string; what: string }[] = [];
+  plan.meters.forEach((meter, i) => {
+    const [x, y, z] = meter.position;
+    // from inside a closed body every way out meets its back first
+    let backs = 0;
+    for (const [dx, dy, dz] of WAYS_OUT)
+      if (tracer.closest(x, y, z, dx, dy, dz, 100, false) && tracer.kind === HIT.mesh && !tracer.fromFront) backs++;
+    if (backs >= 4) {
+      out.push({ path: `meters[${i}].position`, what: `"${meter.name}" is inside a person; hold it in front of them` });
+    }
+  });
+  return out;
+}
+
+const WAYS_OUT = [
+  [1, 0, 0],
+  [-1, 0, 0],
+  [0, 1, 0],
+  [0, -1, 0],
+  [0, 0, 1],
+] as const;
+
+export { viewfinder } from "./camera-rays.ts";
+export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
+export { SEEN, Stopped } from "./frame-shares.ts";
+export type { Quality } from "./lighting.ts";
+export { computeMap } from "./map.ts";
+export { Memory } from "./memory.ts";
+export { readPattern } from "./pattern.ts";
+export * from "./types.ts";

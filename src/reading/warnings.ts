@@ -1,0 +1,60 @@
+/** What a careful assistant would say before the first frame: state, margin, remedy. */
+import type { Plan } from "../plan/index.ts";
+import { formatFStops } from "../units/index.ts";
+import type { CameraReading, PersonReading, Warning } from "./types.ts";
+
+/** Skin closer to clipping than this is called out, stops. */
+const LITTLE_HEADROOM = 0.3;
+/** A light's front that reaches within this of a person on the floor plan hangs over them, metres. */
+const OVER_PERSON = 0.35;
+
+export function warningsFor(plan: Plan, camera: CameraReading, people: readonly PersonReading[]): Warning[] {
+  const out: Warning[] = [];
+  const room = camera.headroomStops;
+  if (room !== null && room < LITTLE_HEADROOM) {
+    const need = LITTLE_HEADROOM - room;
+    const stop = formatFStops(plan.camera.fNumber * 2 ** (need / 2));
+    out.push({
+      path: "camera",
+      state: room < 0 ? "skin is clipped" : "skin is close to clipping",
+      margin: room < 0 ? `${(-room).toFixed(1)} stop over` : `${room.toFixed(1)} stop left`,
+      remedy: `close the lens to ${stop}, or take the power down ${need.toFixed(1)} stop`,
+    });
+  }
+  plan.lights.forEach((light, i) => {
+    if (light.face.shape === "point") return;
+    const reach = light.face.width / 2;
+    plan.people.forEach((person, p) => {
+      const away = Math.hypot(
+        light.position[0] - person.position[0],
+        light.position[1] - person.position[1],
+      );
+      if (light.position[2] < person.stature || away - reach > OVER_PERSON) return;
+      out.push({
+        path: `lights[${i}]`,
+        state: `${light.name} reaches over ${plan.people[p].name}`,
+        margin: `its rim comes within ${Math.max(0, away - reach).toFixed(2)} m of the mark, ${light.position[2].toFixed(2)} m up`,
+        remedy:
+          "counterweight, bag over the leg under the load, a tether, and nobody beneath while it moves; local rules and a competent person decide",
+      });
+    });
+    if (plan.room && light.position[2] + reach > plan.room.height) {
+      out.push({
+        path: `lights[${i}]`,
+        state: `${light.name} may touch the ceiling`,
+        margin: `centre ${light.position[2].toFixed(2)} m, ${reach.toFixed(2)} m to its rim, ceiling ${plan.room.height.toFixed(2)} m`,
+        remedy: "lower it, tilt it, or take a smaller front",
+      });
+    }
+  });
+  people.forEach((person, i) => {
+    if (person.face.pattern !== "dark") return;
+    out.push({
+      path: `people[${i}]`,
+      state: `no light reaches the face of ${person.name}`,
+      margin: "under 0.001 lx·s on both cheeks",
+      remedy: "switch a light on or move what stands between",
+    });
+  });
+  return out;
+}

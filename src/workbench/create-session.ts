@@ -1,0 +1,248 @@
+import {
+  applyEdit,
+  begin,
+  current,
+  type Edit,
+  type History,
+  newPlan,
+  type Problem,
+  parsePlan,
+  record,
+  redo,
+  seal,
+  serialisePlan,
+  undo,
+} from "../plan/index.ts";
+import { isSamePlan, joinHistories, packHistory, unpackHistory } from "./kept-history.ts";
+import type { SavedWork } from "./ports.ts";
+import { Saver } from "./saver.ts";
+import type { Outcome, Saving, Session, SessionParts, SessionState } from "./session.ts";
+
+const SAVE_DELAY_MS = 400;
+
+/** A session on a new, empty plan. Open something next. */
+export function createSession(parts: SessionParts): Session {
+  return new PlanSession(parts);
+}
+
+/** What belongs to one work, put aside whole when its last change could not be saved. */
+interface OpenWork {
+  readonly history: History;
+  readonly opened: string;
+  readonly revision: number;
+}
+
+class PlanSession implements Session {
+  readonly computer;
+  readonly #store;
+  readonly #saver: Saver;
+  readonly #listeners = new Set<() => void>();
+  readonly #unsaved = new Map<string, OpenWork>();
+  #key = "";
+  #history: History = begin(newPlan());
+  #opened = "";
+  #problems: readonly Problem[] = [];
+  #saving: Saving = { state: "saved" };
+  #state: SessionState;
+
+  constructor({ computer, store, scheduler, saveDelay_ms = SAVE_DELAY_MS }: SessionParts) {
+    this.computer = computer;
+    this.#store = store;
+    this.#saver = new Saver({
+      store,
+      scheduler,
+      delay_ms: saveDelay_ms,
+      snapshot: () => ({
+        plan: current(this.#history),
+        history: packHistory(this.#history, this.#opened),
+      }),
+      key: () => this.#key,
+      onKey: (key) => {
+        this.#key = key;
+        this.#tell();
+      },
+      onState: (saving) => {
+        this.#saving = saving;
+        this.#tell();
+      },
+    });
+    this.#state = this.#derive();
+  }
+
+  get(): SessionState {
+    return this.#state;
+  }
+
+  subscribe(listener: () => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  edit(edit: Edit, mergeKey?: string): Outcome {
+    const edited = applyEdit(current(this.#history), edit);
+    if (!edited.ok) return this.#refuse(edited.problems);
+    return this.#change(record(this.#history, edit.label, edited.plan, mergeKey ?? null));
+  }
+
+  seal(): void {
+    this.#history = seal(this.#history);
+  }
+
+  undo(): void {
+    this.#change(undo(this.#history));
+  }
+
+  redo(): void {
+    this.#change(redo(this.#history));
+  }
+
+  replace(text: string, label: string): Outcome {
+    const parsed = parsePlan(text);
+    if (!parsed.ok) return this.#refuse(parsed.problems);
+    return this.#change(record(this.#history, label, parsed.plan));
+  }
+
+  text(): string {
+    return serialisePlan(current(this.#history));
+  }
+
+  async open(key: string, text: string): Promise<Outcome> {
+    const parsed = parsePlan(text);
+    if (!parsed.ok) return this.#refuse(parsed.problems);
+    await this.#putAside();
+    const { work, failure } = await this.#load(key);
+    this.#show(key, work ?? { history: begin(parsed.plan), opened: text, revision: 0 });
+    if (work === null) {
+      // kept from the start, so that the list of works shows it
+      if (failure === null) this.#saver.touch();
+      else this.#report(failure);
+    } else if (work.opened !== text) {
+      this.#opened = text;
+      const isNews = !isSamePlan(current(work.history), parsed.plan);
+      this.#change(isNews ? record(work.history, "file opened again", parsed.plan) : work.history, true);
+    }
+    return { ok: true };
+  }
+
+  async resume(key: string): Promise<Outcome> {
+    await this.#putAside();
+    const { work, failure } = await this.#load(key);
+    if (work === null) {
+      const what = failure ?? `nothing that can be read is kept as "${key}"; open a plan file`;
+      return this.#refuse([{ path: "plan", what }]);
+    }
+    this.#show(key, work);
+    return { ok: true };
+  }
+
+  async createNew(): Promise<void> {
+    await this.#putAside();
+    this.#show("", { history: begin(newPlan()), opened: "", revision: 0 });
+  }
+
+  flush(): Promise<void> {
+    return this.#saver.flush();
+  }
+
+  async keepMine(): Promise<void> {
+    const theirs = await this.#theirs();
+    if (theirs.work) this.#history = joinHistories(theirs.work.history, this.#history);
+    this.#tell();
+    await this.#saver.settle(theirs.revision);
+  }
+
+  async takeTheirs(): Promise<void> {
+    const theirs = await this.#theirs();
+    if (theirs.work) {
+      const plan = current(theirs.work.history);
+      const joined = joinHistories(theirs.work.history, this.#history);
+      this.#history = record(joined, "taken from the other window", plan);
+    }
+    this.#tell();
+    await this.#saver.settle(theirs.revision);
+  }
+
+  async close(): Promise<void> {
+    await this.#saver.flush();
+    this.#listeners.clear();
+  }
+
+  async #theirs(): Promise<{ work: OpenWork | null; revision: number }> {
+    const saved = await this.#store.load(this.#key);
+    return { work: saved && readWork(saved), revision: saved?.revision ?? 0 };
+  }
+
+  /** The work that is open leaves the table: saved, or held here until it can be. */
+  async #putAside(): Promise<void> {
+    await this.#saver.flush();
+    if (!this.#saver.isDirty || this.#key === "") return;
+    this.#unsaved.set(this.#key, {
+      history: this.#history,
+      opened: this.#opened,
+      revision: this.#saver.revision,
+    });
+  }
+
+  async #load(key: string): Promise<{ work: OpenWork | null; failure: string | null }> {
+    const held = this.#unsaved.get(key);
+    if (held) return { work: held, failure: null };
+    try {
+      const saved = await this.#store.load(key);
+      return { work: saved && readWork(saved), failure: null };
+    } catch (error) {
+      return { work: null, failure: error instanceof Error ? error.message : String(error) };
+    }
+  }
+
+  #show(key: string, work: OpenWork): void {
+    this.#key = key;
+    this.#history = work.history;
+    this.#opened = work.opened;
+    this.#problems = [];
+    this.#saver.reset(work.revision);
+    if (this.#unsaved.delete(key)) this.#saver.touch();
+    this.#tell();
+  }
+
+  #change(history: History, isForced = false): Outcome {
+    const changed = isForced || history !== this.#history;
+    this.#history = history;
+    this.#problems = [];
+    if (changed) this.#saver.touch();
+    this.#tell();
+    return { ok: true };
+  }
+
+  #refuse(problems: readonly Problem[]): Outcome {
+    this.#problems = problems;
+    this.#tell();
+    return { ok: false, problems };
+  }
+
+  #report(problem: string): void {
+    this.#saving = { state: "failed", problem, cure: "the plan is open all the same; save it as a file" };
+    this.#tell();
+  }
+
+  #derive(): SessionState {
+    const { steps, at } = this.#history;
+    return {
+      key: this.#key,
+      plan: current(this.#history),
+      undoLabel: at > 0 ? steps[at].label : null,
+      redoLabel: at + 1 < steps.length ? steps[at + 1].label : null,
+      problems: this.#problems,
+      saving: this.#saving,
+    };
+  }
+
+  #tell(): void {
+    this.#state = this.#derive();
+    for (const listener of [...this.#listeners]) listener();
+  }
+}
+
+function readWork(saved: SavedWork): OpenWork | null {
+  const unpacked = unpackHistory(saved.history, saved.plan);
+  return unpacked && { ...unpacked, revision: saved.revision };
+}
