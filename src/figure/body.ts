@@ -1,20 +1,21 @@
 /** Neck to floor: a plain clothed body that blocks and returns light as a person does. Body axes: x ahead,
  * y own left, z up from the floor. Widths from ANSUR II means (bideltoid 480, biacromial 390 mm). */
-import { withNormals } from "./solids.ts";
+import { joinMeshes, withNormals } from "./solids.ts";
 import { MATERIAL, type Mesh } from "./types.ts";
 
 /** Rings: height below the ears (m at a stature of 1.70 m), half-width, half-depth, how far ahead its middle is. */
 const TORSO = [
-  [0.15, 0.066, 0.066, -0.025],
-  [0.175, 0.085, 0.075, -0.025],
-  [0.2, 0.128, 0.083, -0.025],
-  [0.228, 0.186, 0.092, -0.02],
-  [0.262, 0.224, 0.104, -0.012],
-  [0.32, 0.238, 0.118, 0],
-  [0.42, 0.236, 0.128, 0.008],
-  [0.55, 0.214, 0.118, 0.01],
-  [0.68, 0.196, 0.112, 0.008],
-  [0.8, 0.205, 0.125, 0],
+  [0.13, 0.061, 0.062, -0.028],
+  [0.16, 0.07, 0.07, -0.028],
+  [0.19, 0.104, 0.078, -0.028],
+  [0.212, 0.148, 0.086, -0.024],
+  [0.24, 0.19, 0.094, -0.02],
+  [0.275, 0.216, 0.102, -0.012],
+  [0.32, 0.23, 0.11, -0.004],
+  [0.4, 0.236, 0.122, 0.006],
+  [0.5, 0.228, 0.122, 0.01],
+  [0.62, 0.208, 0.114, 0.01],
+  [0.78, 0.2, 0.12, 0.002],
 ] as const;
 const AROUND = 40;
 const REFERENCE_STATURE = 1.7;
@@ -26,10 +27,11 @@ export function buildBody(earHeight: number, stature: number, seat: number | nul
   const rings: number[][] = TORSO.map(([below, w, d, ahead]) => [earHeight - below * k, w * k, d * k, ahead * k]).filter(
     ([z]) => z > foot + 0.02,
   );
+  const hips = rings[rings.length - 1][0];
   if (seat === null) {
-    for (const share of [0.8, 0.55, 0.3, 0.1, 0]) rings.push([share * rings[9][0] * 0.92, 0.19 * k, 0.125 * k, 0]);
+    for (const share of [0.8, 0.55, 0.3, 0.1, 0]) rings.push([share * hips, 0.19 * k, 0.125 * k, 0]);
   } else rings.push([seat, 0.2 * k, 0.13 * k, 0]);
-  const parts = [loft(rings.map(([z, w, d, x]) => ({ centre: [x, 0, z], across: [0, w, 0], other: [d, 0, 0] })))];
+  const parts = [loft(smoothed(rings).map(([z, w, d, x]) => ({ centre: [x, 0, z], across: [0, w, 0], other: [d, 0, 0] })))];
   if (seat !== null) {
     const lap = 0.24 * k;
     for (const side of [1, -1]) {
@@ -52,15 +54,42 @@ export function buildBody(earHeight: number, stature: number, seat: number | nul
       );
     }
   }
-  const positions: number[] = [];
-  const triangles: number[] = [];
-  for (const part of parts) {
-    const first = positions.length / 3;
-    positions.push(...part.positions);
-    triangles.push(...part.triangles.map((i) => i + first));
-  }
-  return withNormals(positions, triangles, new Uint8Array(triangles.length / 3).fill(MATERIAL.clothing));
+  // the neck's own foot stays when the head turns, so that no gap opens at the collar
+  const neck = loft(
+    [0.2, 0.14, 0.085].map((below) => ({
+      centre: [-0.028 * k, 0, earHeight - below * k],
+      across: [0, 0.05 * k, 0],
+      other: [0.051 * k, 0, 0],
+    })),
+  );
+  return joinMeshes([...parts.map((p) => clothed(p, MATERIAL.clothing)), clothed(neck, MATERIAL.skin)]);
 }
+
+function clothed(part: { positions: number[]; triangles: number[] }, material: number): Mesh {
+  return withNormals(part.positions, part.triangles, new Uint8Array(part.triangles.length / 3).fill(material));
+}
+
+/** Rings between the rings on a Catmull-Rom curve, so that shoulders are round. */
+function smoothed(rings: readonly number[][]): number[][] {
+  const out: number[][] = [];
+  for (let i = 0; i + 1 < rings.length; i++) {
+    const [a, b, c, d] = [-1, 0, 1, 2].map((k) => rings[Math.max(0, Math.min(rings.length - 1, i + k))]);
+    for (let step = 0; step < BETWEEN; step++) {
+      const t = step / BETWEEN;
+      out.push(
+        b.map(
+          (_, k) =>
+            b[k] +
+            0.5 * t * (c[k] - a[k] + t * (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k] + t * (3 * (b[k] - c[k]) + d[k] - a[k]))),
+        ),
+      );
+    }
+  }
+  out.push(rings[rings.length - 1]);
+  return out;
+}
+
+const BETWEEN = 3;
 
 interface Ring {
   centre: number[];

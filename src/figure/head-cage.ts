@@ -117,23 +117,42 @@ function join(
 type RingShape = (sin: number, cos: number) => [number, number, number];
 const RING_SHAPES: RingShape[] = [
   // through the temples, under the jaw's edge and close behind the chin
-  (s, c) => [oval(s, c, 7.2, 7.85), c > 0 ? 1.2 - 9.3 * c : 1.2 - 10.6 * c, c > 0 ? -3.2 + 5.2 * c : -3.2 + 2.7 * -c],
+  skull({ low: 7.0, high: 7.65, foot: 1.2, down: 9.2, up: 11.3, ahead: -3.0, chin: 5.0, crown: 4.0 }),
   // over the ears, round the throat
-  (s, c) => [oval(s, c, 6.3, 7.95), c > 0 ? 1.6 - 9.6 * c : 1.6 - 12.5 * c, c > 0 ? -5.4 + 5.6 * c : -5.4 + 0.3 * -c],
-  (s, c) => [oval(s, c, 5.9, 7.7), c > 0 ? 0.4 - 9.6 * c : 0.4 - 12.7 * c, c > 0 ? -7.4 + 6.9 * c : -7.4 - 2.2 * -c],
+  skull({ low: 6.2, high: 7.95, foot: 1.6, down: 9.8, up: 12.5, ahead: -5.2, chin: 5.4, crown: 1.0 }),
+  skull({ low: 5.8, high: 7.8, foot: 0.8, down: 10.2, up: 12.6, ahead: -7.4, chin: 6.9, crown: -1.6 }),
   // the back of the head
-  (s, c) => [oval(s, c, 5.7, 7.0), c > 0 ? -1.6 - 8.8 * c : -1.6 - 12.3 * c, c > 0 ? -8.8 + 8.0 * c : -8.8 - 4.3 * -c],
-  (s, c) => [oval(s, c, 5.6, 6.2), c > 0 ? -4.0 - 7.6 * c : -4.0 - 9.6 * c, c > 0 ? -8.8 + 7.9 * c : -8.8 - 5.9 * -c],
-  (s, c) => [oval(s, c, 5.6, 5.7), c > 0 ? -7.0 - 6.0 * c : -7.0 - 6.2 * c, c > 0 ? -7.6 + 6.4 * c : -7.6 - 6.3 * -c],
+  skull({ low: 5.6, high: 7.1, foot: -1.0, down: 9.6, up: 12.2, ahead: -9.0, chin: 8.2, crown: -4.2 }),
+  skull({ low: 5.5, high: 6.2, foot: -3.6, down: 8.2, up: 9.8, ahead: -9.0, chin: 8.1, crown: -6.1 }),
+  skull({ low: 5.5, high: 5.7, foot: -6.8, down: 6.4, up: 6.4, ahead: -7.8, chin: 6.7, crown: -6.4 }),
   // the neck
-  (s, c) => [5.7 * s, -11.4 - 3.2 * c, -6.2 + 5.2 * c],
-  (s, c) => [6.0 * s, -15.4 - 2.2 * c, -6.2 + 5.6 * c],
-  (s, c) => [6.6 * s, -19.4 - 1.2 * c, -6.2 + 6.2 * c],
+  (s, c) => [5.6 * s, -11.6 - 3.0 * c, -6.2 + 5.2 * c],
+  (s, c) => [5.8 * s, -15.4 - 2.2 * c, -6.2 + 5.5 * c],
+  (s, c) => [6.4 * s, -19.4 - 1.2 * c, -6.2 + 6.0 * c],
 ];
 
-/** Half-width: `low` under the ears, `high` above them. */
-function oval(s: number, c: number, low: number, high: number): number {
-  return s * (c > 0 ? low + (high - low) * (1 - c) ** 2 : high);
+/** A ring that stands upright in its upper half and slopes toward the throat in its lower half.
+ * `low` and `high`: half-widths under and over the ears; `foot`: height of its middle; `down`, `up`: reach under
+ * and over it; `ahead`: its middle; `chin`, `crown`: how far its lowest and highest points lie ahead of that. */
+function skull(o: {
+  low: number;
+  high: number;
+  foot: number;
+  down: number;
+  up: number;
+  ahead: number;
+  chin: number;
+  crown: number;
+}): RingShape {
+  return (s, c) => {
+    if (c > 0) {
+      return [s * (o.low + (o.high - o.low) * (1 - c) ** 2), o.foot - o.down * c, o.ahead + o.chin * c];
+    }
+    // fuller than an ellipse: the sides of a skull stand upright before they turn over
+    const aside = Math.sign(s) * Math.abs(s) ** 0.76;
+    const rise = (-c) ** 0.84;
+    return [o.high * aside, o.foot + o.up * rise, o.ahead + o.crown * rise];
+  };
 }
 
 function addRings(values: number[], triangles: number[], tags: number[]) {

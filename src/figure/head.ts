@@ -98,8 +98,8 @@ function eyeBall(eye: Eye): Mesh {
     return Math.max(globeRadius, inside > 0 ? c * CORNEA_AHEAD + Math.sqrt(inside) : 0);
   };
   return ball(
+    32,
     40,
-    48,
     (x, y, z) => {
       const r = out(x);
       return [centre[0] + r * x, centre[1] + r * y, centre[2] + r * z];
@@ -112,27 +112,46 @@ function eyeBall(eye: Eye): Mesh {
   );
 }
 
-/** A plain ear: a shallow bowl with a rolled rim and a lobe, as long as the mean of men and women (62 mm). */
+/** Half-height and half-width of an ear: the mean length of women and men is 62 mm (ANSUR II). */
+const EAR = { high: 0.031, wide: 0.018, thick: 0.006, flare: 0.45 } as const;
+
+/** A plain ear: a shallow bowl with a rolled rim and a lobe, standing off the head. */
 function ear(side: 1 | -1): Mesh {
-  const height = 0.031;
-  const width = 0.018;
-  return ball(
+  const shaped = ball(
     24,
     16,
+    // the ball's poles lie out of the bowl (x > 0) and behind it
     (x, y, z) => {
-      // x is out of the bowl; its middle is pressed in, its lower part narrows to the lobe
       const narrow = z < 0 ? 1 + 0.35 * z : 1;
-      const along = width * narrow * y;
-      const up = height * z + 0.004;
-      const hollow = x > 0 ? 0.55 * (1 - (y * y + z * z)) : 0;
-      const out = 0.007 * (x - 1.6 * hollow);
-      const flare = 0.5; // radians that the ear stands off the head
-      const back = -along * Math.cos(flare) - out * Math.sin(flare) * 0.2;
-      const aside = EARS.aside * SCALE - 0.001 - along * -Math.sin(flare) * 0.8 + out;
-      return [-0.012 + back * (side > 0 ? 1 : 1), side * aside, up];
+      const along = EAR.wide * narrow * y;
+      const hollow = x > 0 ? 0.9 * (1 - (y * y + z * z)) : 0;
+      const out = EAR.thick * (x - hollow);
+      const ahead = along * Math.cos(EAR.flare) + out * Math.sin(EAR.flare);
+      const aside = out * Math.cos(EAR.flare) + (EAR.wide - along) * Math.sin(EAR.flare);
+      return [ahead - 0.016, SCALE * EARS.aside - 0.008 + aside, EAR.high * z + 0.004];
     },
     () => MATERIAL.skin,
   );
+  return side > 0 ? outward(shaped) : outward(mirrored(shaped));
+}
+
+function mirrored(m: Mesh): Mesh {
+  return { ...m, positions: m.positions.map((x, i) => (i % 3 === 1 ? -x : x)) };
+}
+
+/** Turns a closed mesh so that its triangles face out (its signed volume is positive). */
+function outward(m: Mesh): Mesh {
+  const { positions: p, triangles: t } = m;
+  let volume = 0;
+  for (let i = 0; i < t.length; i += 3) {
+    const [a, b, c] = [3 * t[i], 3 * t[i + 1], 3 * t[i + 2]];
+    volume +=
+      p[a] * (p[b + 1] * p[c + 2] - p[b + 2] * p[c + 1]) -
+      p[a + 1] * (p[b] * p[c + 2] - p[b + 2] * p[c]) +
+      p[a + 2] * (p[b] * p[c + 1] - p[b + 1] * p[c]);
+  }
+  const turned = volume < 0 ? t.map((_, i) => t[i - (i % 3) + [0, 2, 1][i % 3]]) : t;
+  return withNormals(p, turned, m.materials);
 }
 
 function areasOf(mesh: Mesh): Float64Array {

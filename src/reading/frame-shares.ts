@@ -63,7 +63,7 @@ class FrameTracer {
     private readonly view: Viewfinder,
   ) {
     this.tracer = lighting.stage.tracer;
-    this.surface = new SurfaceLight(lighting);
+    this.surface = new SurfaceLight(lighting, lighting.quality === "fine");
     const rings = RINGS[lighting.quality];
     this.parts = lighting.stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : rings));
     this.direct = new Float64Array(lighting.stage.lights.length);

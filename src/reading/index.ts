@@ -70,7 +70,7 @@ const WAYS_OUT = [
 
 export { viewfinder } from "./camera-rays.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
-export { SEEN, Stopped } from "./frame-shares.ts";
+export { type KeepGoing, SEEN, Stopped } from "./frame-shares.ts";
 export type { Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";

@@ -20,7 +20,7 @@ const FAR = 1e6;
 /** Per light pi L in lx.s: direct is a light's own front in view, bounced what surfaces send back. */
 export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Share> {
   const { stage } = lighting;
-  const surface = new SurfaceLight(lighting);
+  const surface = new SurfaceLight(lighting, false);
   const parts = stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS));
   const totals = stage.lights.map(() => ({ direct: 0, bounced: 0 }));
   let ambient = 0;

@@ -15,7 +15,7 @@ import {
 import type { Lighting } from "./lighting.ts";
 
 /** Directions per vertex. A fixed set for all vertices: its error is smooth over a surface and shows no grain. */
-const VERTEX_RAYS = 48;
+const VERTEX_RAYS = 32;
 /** Skin and cloth curve: rays start a little further off than on flat things. */
 const SKIN_LIFT = 1e-3;
 
@@ -23,11 +23,19 @@ const SKIN_LIFT = 1e-3;
 type VertexLight = readonly (Float32Array | null)[];
 
 export class SurfaceLight {
-  private readonly perMesh: readonly VertexLight[];
+  private readonly perMesh: readonly (VertexLight | null)[];
 
-  constructor(private readonly lighting: Lighting) {
-    const { stage } = lighting;
-    this.perMesh = stage.scene.meshes.map((mesh, i) => vertexLight(lighting, mesh, i));
+  /** `smooth` looks round from every vertex of the people, which takes a second and is kept; otherwise their patches
+   * serve, good for a mean over a region. Backdrops are always smooth. */
+  constructor(
+    private readonly lighting: Lighting,
+    smooth: boolean,
+  ) {
+    const { stage, memory } = lighting;
+    this.perMesh = stage.scene.meshes.map((mesh, i) => {
+      const kept = memory.has(`vertex gather ${i}`, vertexKey(lighting));
+      return smooth || kept || stage.owners[i].kind === "backdrop" ? vertexLight(lighting, mesh, i) : null;
+    });
   }
 
   /** Writes rgb for one light at the tracer's last hit into out. */
@@ -39,9 +47,13 @@ export class SurfaceLight {
     if (!solved) return;
     const { scene } = this.lighting.stage;
     if (tracer.kind === HIT.mesh) {
-      const table = this.perMesh[tracer.index][light];
-      if (!table) return;
       const mesh = scene.meshes[tracer.index];
+      const table = this.perMesh[tracer.index]?.[light];
+      if (!table) {
+        const patch = mesh.patchOfTriangle[tracer.triangle];
+        if (patch >= 0) for (let k = 0; k < 3; k++) out[k] = solved.arriving[3 * patch + k];
+        return;
+      }
       const a = 3 * mesh.triangles[3 * tracer.triangle];
       const b = 3 * mesh.triangles[3 * tracer.triangle + 1];
       const c = 3 * mesh.triangles[3 * tracer.triangle + 2];
@@ -87,10 +99,15 @@ function bilinear(
   }
 }
 
+/** What is seen from a vertex does not depend on the quality asked for. */
+function vertexKey(lighting: Lighting): string {
+  return lighting.stillKey.replace(lighting.quality, "");
+}
+
 function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
-  const { memory, stillKey, lightKey, stage } = lighting;
+  const { memory, lightKey, stage } = lighting;
   const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
-  const gather = memory.recall(`vertex gather ${index}`, stillKey, () => gatherVertices(lighting, mesh));
+  const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () => gatherVertices(lighting, mesh));
   return memory.recall(`vertex light ${index}`, lightKey + onKey, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
     return lighting.exitance.map((solved) =>
