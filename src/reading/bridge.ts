@@ -12,6 +12,8 @@ export interface BridgeLight {
   readonly azimuth: number | null;
   readonly elevation: number | null;
   readonly vectorScalarRatio: number | null;
+  /** length of the light vector, lx.s */
+  readonly arriving: number;
 }
 
 export function noseBridgeOf(lighting: Lighting, person: number): [number, number, number] {
@@ -27,8 +29,8 @@ export function readBridge(plan: Plan, lighting: Lighting, person: number): Brid
   const f = totalField(alone, fields);
   const scalar = f[0] / 4;
   const length = Math.hypot(f[1], f[2], f[3]);
-  if (!(scalar > 0)) return { azimuth: null, elevation: null, vectorScalarRatio: null };
-  if (!(length > 1e-9 * scalar)) return { azimuth: null, elevation: null, vectorScalarRatio: 0 };
+  if (!(scalar > 0)) return { azimuth: null, elevation: null, vectorScalarRatio: null, arriving: 0 };
+  if (!(length > 1e-9 * scalar)) return { azimuth: null, elevation: null, vectorScalarRatio: 0, arriving: 0 };
   // head axes from world: the transpose of the head's rotation
   const r = lighting.stage.people[person].headRotation;
   const ahead = (r[0] * f[1] + r[3] * f[2] + r[6] * f[3]) / length;
@@ -38,5 +40,6 @@ export function readBridge(plan: Plan, lighting: Lighting, person: number): Brid
     azimuth: Math.atan2(left, ahead) / DEGREE,
     elevation: Math.asin(Math.max(-1, Math.min(1, up))) / DEGREE,
     vectorScalarRatio: length / scalar,
+    arriving: length,
   };
 }

@@ -17,8 +17,8 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
   const staged = stage.people[person];
   const shares = faceShares(lighting, person);
   const exposure = faceExposure(lighting, shares);
-  const found = readPattern(shares.samples, exposure, staged.shape.head.landmarks);
   const bridge = readBridge(stage.plan, lighting, person);
+  const found = readPattern(shares.samples, exposure, staged.shape.head.landmarks, bridge.arriving);
   const main = strongestLight(lighting, shares.direct);
   const litSign = found.litSide === "right" ? -1 : 1;
   const fine = lighting.quality === "fine";
@@ -29,7 +29,7 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
     vectorScalarRatio: bridge.vectorScalarRatio,
     shadowEdgeMillimetres: fine && main >= 0 ? shadowEdgeMillimetres(lighting, person, main, litSign) : null,
     // a border is searched for only when the plan stands still
-    nearest: fine ? nearestPattern(lighting, person, shares, found.pattern) : null,
+    nearest: fine ? nearestPattern(lighting, person, shares, bridge.arriving, found.pattern) : null,
     catchlights: readCatchlights(lighting, person, viewfinder(stage.plan.camera, 1000)),
   };
 }

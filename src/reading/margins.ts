@@ -20,10 +20,11 @@ export function nearestPattern(
   lighting: Lighting,
   person: number,
   shares: FaceShares,
+  arriving: number,
   now: Pattern,
 ): FaceReading["nearest"] {
   if (now === "dark") return null;
-  const trial = new Trial(lighting, person, shares);
+  const trial = new Trial(lighting, person, shares, arriving);
   const turn = smallest((d) => trial.patternAt(d, 0), now, MOST_TURN);
   const raise = smallest((d) => trial.patternAt(0, d), now, MOST_TIP);
   if (!turn && !raise) return null;
@@ -77,6 +78,7 @@ class Trial {
     private readonly lighting: Lighting,
     private readonly person: number,
     shares: FaceShares,
+    private readonly arriving: number,
   ) {
     const { stage } = lighting;
     const head = stage.people[person].shape.head;
@@ -119,7 +121,7 @@ class Trial {
       return out;
     });
     const exposure = faceExposure(this.lighting, { samples: this.samples, direct, bounced: this.bounced });
-    return readPattern(this.samples, exposure, this.marks).pattern;
+    return readPattern(this.samples, exposure, this.marks, this.arriving).pattern;
   }
 }
 

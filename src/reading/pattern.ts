@@ -29,12 +29,19 @@ const DEEPEST = 64;
 const FLAT_RATIO = 2;
 /** A lit patch or a shadow smaller than this is not one a person sees on a face, m2 (0.6 cm2). */
 const VISIBLE_AREA = 0.6e-4;
-/** Half lit is split; lit over less than this share of the front the light is behind. */
-const RIM_SHARE = 0.3;
+/** A lit cheek that gets less than this share of what a receptor turned to the light gets there is only grazed:
+ * the light stands behind. A cheek's flesh looks about 30 degrees aside, so that this falls near 105 degrees. */
+const GRAZED_SHARE = 0.25;
 /** A nose shadow this much to one side is a loop; more even than this it lies under the nose. */
-const LOOP_LEAN = 0.4;
+const LOOP_LEAN = 0.2;
 
-export function readPattern(s: FaceSamples, exposure: Float64Array, marks: FaceMarks): PatternReading {
+/** `arriving` is the length of the light vector at the bridge of the nose, the person taken away, lx.s. */
+export function readPattern(
+  s: FaceSamples,
+  exposure: Float64Array,
+  marks: FaceMarks,
+  arriving: number,
+): PatternReading {
   const left = meanOver(s, exposure, (i) => s.region[i] === REGION.leftCheek);
   const right = meanOver(s, exposure, (i) => s.region[i] === REGION.rightCheek);
   const litCheek = Math.max(left, right);
@@ -43,7 +50,7 @@ export function readPattern(s: FaceSamples, exposure: Float64Array, marks: FaceM
   const even = litCheek < DARK || (ratioStops !== null && ratioStops < EVEN_STOPS);
   const litSide = even ? "even" : left > right ? "left" : "right";
   return {
-    pattern: nameOf(s, exposure, marks, litCheek, left >= right ? 1 : -1),
+    pattern: nameOf(s, exposure, marks, arriving, litCheek, left >= right ? 1 : -1),
     litSide,
     litCheek,
     shadowCheek,
@@ -72,28 +79,20 @@ function nameOf(
   s: FaceSamples,
   exposure: Float64Array,
   marks: FaceMarks,
+  arriving: number,
   litCheek: number,
   litSign: 1 | -1,
 ): Pattern {
   const brightest = meanOver(s, exposure, () => true);
   if (litCheek < DARK && brightest < DARK) return "dark";
-  if (litCheek < DARK) return "rim";
+  if (litCheek < DARK || litCheek < GRAZED_SHARE * arriving) return "rim";
   const limit = litLimit(s, exposure, litCheek);
   const lit = new Uint8Array(s.count);
-  let litArea = 0;
-  let allArea = 0;
-  for (let i = 0; i < s.count; i++) {
-    allArea += s.area[i];
-    if (exposure[i] > limit) {
-      lit[i] = 1;
-      litArea += s.area[i];
-    }
-  }
+  for (let i = 0; i < s.count; i++) if (exposure[i] > limit) lit[i] = 1;
   if (litCheek / floorOf(s, exposure, litCheek) < FLAT_RATIO) return "flat";
   const down = meanOver(s, exposure, (i) => s.normal[3 * i + 2] < -0.3);
   const upward = meanOver(s, exposure, (i) => s.normal[3 * i + 2] > 0.3);
   if (down > upward) return "under";
-  if (litArea < RIM_SHARE * allArea) return "rim";
   const patch = farPatch(s, lit, marks, litSign);
   if (patch === "none") return "split";
   if (patch === "closed") return "rembrandt";
