@@ -8,9 +8,14 @@ const ASSET = "geometry_pipeline_metadata_landmarks.binarypb";
 /** One asset out of the packed file, by the byte range that the loader names. */
 function asset() {
   const loader = readFileSync(`${PACKAGE}face_mesh_solution_packed_assets_loader.js`, "utf8");
-  const range = new RegExp(`${ASSET.replace(".", "\\.")}"[^}]*?"?start"?: ?(\\d+)[^}]*?"?end"?: ?(\\d+)`).exec(loader);
+  const range = new RegExp(
+    `${ASSET.replace(".", "\\.")}"[^}]*?"?start"?: ?(\\d+)[^}]*?"?end"?: ?(\\d+)`,
+  ).exec(loader);
   if (!range) throw new Error(`${ASSET} is not listed in the package's loader`);
-  return readFileSync(`${PACKAGE}face_mesh_solution_packed_assets.data`).subarray(Number(range[1]), Number(range[2]));
+  return readFileSync(`${PACKAGE}face_mesh_solution_packed_assets.data`).subarray(
+    Number(range[1]),
+    Number(range[2]),
+  );
 }
 
 /** The fields of a protocol-buffer message: [field number, bytes or number] in order. */

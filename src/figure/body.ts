@@ -24,14 +24,19 @@ const REFERENCE_STATURE = 1.7;
 export function buildBody(earHeight: number, stature: number, seat: number | null): Mesh {
   const k = stature / REFERENCE_STATURE;
   const foot = seat ?? 0;
-  const rings: number[][] = TORSO.map(([below, w, d, ahead]) => [earHeight - below * k, w * k, d * k, ahead * k]).filter(
-    ([z]) => z > foot + 0.02,
-  );
+  const rings: number[][] = TORSO.map(([below, w, d, ahead]) => [
+    earHeight - below * k,
+    w * k,
+    d * k,
+    ahead * k,
+  ]).filter(([z]) => z > foot + 0.02);
   const hips = rings[rings.length - 1][0];
   if (seat === null) {
     for (const share of [0.8, 0.55, 0.3, 0.1, 0]) rings.push([share * hips, 0.19 * k, 0.125 * k, 0]);
   } else rings.push([seat, 0.2 * k, 0.13 * k, 0]);
-  const parts = [loft(smoothed(rings).map(([z, w, d, x]) => ({ centre: [x, 0, z], across: [0, w, 0], other: [d, 0, 0] })))];
+  const parts = [
+    loft(smoothed(rings).map(([z, w, d, x]) => ({ centre: [x, 0, z], across: [0, w, 0], other: [d, 0, 0] }))),
+  ];
   if (seat !== null) {
     const lap = 0.24 * k;
     for (const side of [1, -1]) {
@@ -66,7 +71,11 @@ export function buildBody(earHeight: number, stature: number, seat: number | nul
 }
 
 function clothed(part: { positions: number[]; triangles: number[] }, material: number): Mesh {
-  return withNormals(part.positions, part.triangles, new Uint8Array(part.triangles.length / 3).fill(material));
+  return withNormals(
+    part.positions,
+    part.triangles,
+    new Uint8Array(part.triangles.length / 3).fill(material),
+  );
 }
 
 /** Rings between the rings on a Catmull-Rom curve, so that shoulders are round. */
@@ -80,7 +89,11 @@ function smoothed(rings: readonly number[][]): number[][] {
         b.map(
           (_, k) =>
             b[k] +
-            0.5 * t * (c[k] - a[k] + t * (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k] + t * (3 * (b[k] - c[k]) + d[k] - a[k]))),
+            0.5 *
+              t *
+              (c[k] -
+                a[k] +
+                t * (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k] + t * (3 * (b[k] - c[k]) + d[k] - a[k]))),
         ),
       );
     }

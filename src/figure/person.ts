@@ -29,7 +29,11 @@ export function buildPerson(options: PersonOptions): PersonShape {
       options.eyeHeight === undefined
         ? top - EAR_BELOW_TOP * options.stature
         : options.eyeHeight - head.leftEye.centre[2];
-    shape = { head, earHeight, body: buildBody(earHeight, options.stature, seated ? options.seatHeight : null) };
+    shape = {
+      head,
+      earHeight,
+      body: buildBody(earHeight, options.stature, seated ? options.seatHeight : null),
+    };
     if (made.size >= SHAPES_KEPT) made.clear();
     made.set(key, shape);
   }

@@ -13,7 +13,11 @@ const SKIN_PERCENTILE = 0.995;
 /** The background is read this far round the head, in head heights. */
 const ROUND_HEAD = 0.9;
 
-export function readCamera(lighting: Lighting, frame: Frame, people: readonly PersonReading[]): CameraReading {
+export function readCamera(
+  lighting: Lighting,
+  frame: Frame,
+  people: readonly PersonReading[],
+): CameraReading {
   const plan = lighting.stage.plan;
   const { camera } = plan;
   const limit = clippingExposure(camera.iso, camera.headroom);
@@ -66,7 +70,9 @@ function backgroundStops(
   }
   const skin = plan.people[0].skin.reflectance;
   const reflectance =
-    typeof skin === "number" ? skin : LUMINANCE[0] * skin[0] + LUMINANCE[1] * skin[1] + LUMINANCE[2] * skin[2];
+    typeof skin === "number"
+      ? skin
+      : LUMINANCE[0] * skin[0] + LUMINANCE[1] * skin[1] + LUMINANCE[2] * skin[2];
   const cheek = (people[0].face.litCheek * reflectance) / Math.PI;
   return count > 0 && sum > 0 && cheek > 0 ? Math.log2(sum / count / cheek) : null;
 }

@@ -1,6 +1,7 @@
 /** Everything that is read off one face. */
-import { viewfinder } from "./camera-rays.ts";
+
 import { readBridge } from "./bridge.ts";
+import { viewfinder } from "./camera-rays.ts";
 import { readCatchlights } from "./catchlights.ts";
 import { faceExposure, faceShares } from "./face-light.ts";
 import type { Lighting } from "./lighting.ts";

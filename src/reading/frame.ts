@@ -35,14 +35,20 @@ export function renderFrame(
 }
 
 /** Traced once for a place of camera, lights and things; power, colour and exposure then only weigh. */
-export function frameShares(lighting: Lighting, width: number, keepGoing: KeepGoing = () => true): FrameShares {
+export function frameShares(
+  lighting: Lighting,
+  width: number,
+  keepGoing: KeepGoing = () => true,
+): FrameShares {
   const { plan, lights } = lighting.stage;
   const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
   const key =
     lighting.lightKey +
     JSON.stringify([width, position, direction, roll, sensor, orientation, focalLength]) +
     JSON.stringify([lights.map((l) => l.on), looksOf(plan)]);
-  return lighting.memory.recall("frame", key, () => traceFrame(lighting, viewfinder(plan.camera, width), keepGoing));
+  return lighting.memory.recall("frame", key, () =>
+    traceFrame(lighting, viewfinder(plan.camera, width), keepGoing),
+  );
 }
 
 function looksOf(plan: Plan) {

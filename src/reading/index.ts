@@ -45,16 +45,24 @@ export function readPlan(
 
 /** Meters that stand inside a body: a plan error that only the figure can tell. */
 export function metersInsideBodies(plan: Plan): { path: string; what: string }[] {
-  const { tracer } = lightUp({ ...plan, lights: [], room: null, backdrop: null, panels: [] }, "coarse", new Memory()).stage;
+  const { tracer } = lightUp(
+    { ...plan, lights: [], room: null, backdrop: null, panels: [] },
+    "coarse",
+    new Memory(),
+  ).stage;
   const out: { path: string; what: string }[] = [];
   plan.meters.forEach((meter, i) => {
     const [x, y, z] = meter.position;
     // from inside a closed body every way out meets its back first
     let backs = 0;
     for (const [dx, dy, dz] of WAYS_OUT)
-      if (tracer.closest(x, y, z, dx, dy, dz, 100, false) && tracer.kind === HIT.mesh && !tracer.fromFront) backs++;
+      if (tracer.closest(x, y, z, dx, dy, dz, 100, false) && tracer.kind === HIT.mesh && !tracer.fromFront)
+        backs++;
     if (backs >= 4) {
-      out.push({ path: `meters[${i}].position`, what: `"${meter.name}" is inside a person; hold it in front of them` });
+      out.push({
+        path: `meters[${i}].position`,
+        what: `"${meter.name}" is inside a person; hold it in front of them`,
+      });
     }
   });
   return out;

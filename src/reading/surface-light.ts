@@ -107,7 +107,9 @@ function vertexKey(lighting: Lighting): string {
 function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
   const { memory, lightKey, stage } = lighting;
   const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
-  const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () => gatherVertices(lighting, mesh));
+  const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () =>
+    gatherVertices(lighting, mesh),
+  );
   return memory.recall(`vertex light ${index}`, lightKey + onKey, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
     return lighting.exitance.map((solved) =>

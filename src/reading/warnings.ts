@@ -25,10 +25,7 @@ export function warningsFor(plan: Plan, camera: CameraReading, people: readonly 
     if (light.face.shape === "point") return;
     const reach = light.face.width / 2;
     plan.people.forEach((person, p) => {
-      const away = Math.hypot(
-        light.position[0] - person.position[0],
-        light.position[1] - person.position[1],
-      );
+      const away = Math.hypot(light.position[0] - person.position[0], light.position[1] - person.position[1]);
       if (light.position[2] < person.stature || away - reach > OVER_PERSON) return;
       out.push({
         path: `lights[${i}]`,
