@@ -1,0 +1,124 @@
+import { describe, expect, it } from "vitest";
+import { checkPlan, type Plan } from "../plan/index.ts";
+import { boundsOf, type Drawing, type ShapeKind } from "./drawing.ts";
+import { drawFloor, drawSide } from "./outlines.ts";
+
+function plan(fields: object): Plan {
+  const checked = checkPlan({ format: "tapemark/plan", version: 1, ...fields });
+  if (!checked.ok) throw new Error(JSON.stringify(checked));
+  return checked.plan;
+}
+const of = (d: Drawing, kind: ShapeKind, owner: string) =>
+  d.shapes.filter((s) => s.kind === kind && s.owner === owner);
+const bounds = (d: Drawing, kind: ShapeKind, owner: string) =>
+  boundsOf(of(d, kind, owner).flatMap((s) => s.points))!;
+
+const room = { width: 7, depth: 9, height: 3.4 };
+const output = { lumenSeconds: 1000 };
+
+describe("[SH1] outlines are projections at true scale", () => {
+  it("a disc of 1 m tilted 30° down toward the backdrop is 1 m by 0.5 m from above, 0.866 m high", () => {
+    const p = plan({
+      room,
+      lights: [
+        {
+          position: [3, 2, 2],
+          direction: { bearing: 0, tilt: -30 },
+          face: { shape: "disc", width: 1 },
+          output,
+        },
+      ],
+    });
+    const floor = bounds(drawFloor(p), "front", "lights[0]");
+    const side = bounds(drawSide(p), "front", "lights[0]");
+    // closed form; a disc is drawn with 64 corners on the circle, so its width is exact to cos(pi/64) = 0.12 %
+    expect(floor.across1 - floor.across0).toBeCloseTo(1, 2);
+    expect(floor.up1 - floor.up0).toBeCloseTo(0.5, 2);
+    expect(side.up1 - side.up0).toBeCloseTo(Math.cos(Math.PI / 6), 2);
+    expect((side.across0 + side.across1) / 2).toBeCloseTo(2, 9);
+  });
+  it("an upright panel is a line of its width from above", () => {
+    const p = plan({
+      room,
+      panels: [{ position: [3, 4, 1.2], direction: { bearing: 90 }, width: 1.2, height: 2.4 }],
+    });
+    const floor = bounds(drawFloor(p), "panel", "panels[0]");
+    expect(floor.up1 - floor.up0).toBeCloseTo(1.2, 9);
+    expect(floor.across1 - floor.across0).toBeCloseTo(0, 9);
+    const side = bounds(drawSide(p), "panel", "panels[0]");
+    expect([side.up0, side.up1]).toEqual([expect.closeTo(0, 9), expect.closeTo(2.4, 9)]);
+  });
+  it("paper is as wide as it is and runs out by its curve and its floor length", () => {
+    const backdrop = {
+      kind: "paper",
+      position: [3.5, 8],
+      top: 2.8,
+      width: 2.72,
+      sweepRadius: 0.35,
+      floorLength: 1.2,
+    };
+    const p = plan({ room, backdrop });
+    const floor = bounds(drawFloor(p), "backdrop", "backdrop");
+    expect(floor.across1 - floor.across0).toBeCloseTo(2.72, 9);
+    expect(floor.up0).toBeCloseTo(8 - 1.55, 9);
+    const side = bounds(drawSide(p), "backdrop", "backdrop");
+    expect([side.up0, side.up1]).toEqual([expect.closeTo(0, 9), expect.closeTo(2.8, 9)]);
+  });
+  it("the field of view has the lens's own angle", () => {
+    const p = plan({ room, camera: { position: [3.5, 1, 1.5], focalLength: 85 } });
+    for (const [drawing, across] of [
+      [drawFloor(p), 24],
+      [drawSide(p), 36],
+    ] as const) {
+      const edges = of(drawing, "field", "camera");
+      expect(edges).toHaveLength(2);
+      const angles = edges.map(({ points: [a, b] }) => Math.atan2(b[1] - a[1], b[0] - a[0]));
+      expect(Math.abs(angles[0] - angles[1])).toBeCloseTo(2 * Math.atan(across / 2 / 85), 9);
+    }
+  });
+});
+
+describe("[SH2] a person is drawn as the figure that the light falls on", () => {
+  const p = plan({ room, people: [{ position: [3.5, 4.6], stature: 1.72, facing: 180 }] });
+  it("from the side: as tall as the person, the nose toward the camera side", () => {
+    const side = drawSide(p);
+    const head = bounds(side, "head", "people[0]");
+    const body = bounds(side, "body", "people[0]");
+    // the head is one size for all, so its top is within 3 cm of the stature given
+    expect(Math.abs(head.up1 - 1.72)).toBeLessThan(0.03);
+    expect(body.up0).toBeCloseTo(0, 2);
+    const [nose] = of(side, "nose", "people[0]");
+    expect(nose.points[1][0]).toBeLessThan(nose.points[0][0]);
+    // drawn with a point every 5°: the profile reaches the nose's tip to 5 mm
+    expect(Math.abs(head.across0 - nose.points[0][0])).toBeLessThan(0.005);
+  });
+  it("from above: shoulders across, the mark under the ears", () => {
+    const body = bounds(drawFloor(p), "body", "people[0]");
+    // ANSUR II bideltoid breadth 0.48 m at 1.70 m
+    expect(Math.abs(body.across1 - body.across0 - (0.48 * 1.72) / 1.7)).toBeLessThan(0.02);
+    const mark = bounds(drawFloor(p), "mark", "people[0]");
+    expect((mark.across0 + mark.across1) / 2).toBeCloseTo(3.5, 9);
+    expect((mark.up0 + mark.up1) / 2).toBeCloseTo(4.6, 9);
+  });
+  it("a seated person ends on shins, not on a block", () => {
+    const seated = plan({ room, people: [{ position: [3.5, 4.6], pose: "seated", facing: 180 }] });
+    const [body] = of(drawSide(seated), "body", "people[0]");
+    const low = boundsOf(body.points.filter(([, up]) => up < 0.3))!;
+    expect(low.across1 - low.across0).toBeLessThan(0.25);
+    expect(low.across1).toBeLessThan(4.6);
+  });
+});
+
+it("[SH3] in open space the drawing holds everything that stands there, with air", () => {
+  const p = plan({
+    lights: [{ position: [-4, -2, 2.5], direction: { at: [0, 0, 1.6] }, face: { shape: "point" }, output }],
+    people: [{ position: [0, 0] }],
+    camera: { position: [0, -3, 1.5] },
+  });
+  const { extent, shapes } = drawFloor(p);
+  const all = boundsOf(shapes.flatMap((s) => s.points))!;
+  expect(all.across0).toBeGreaterThanOrEqual(extent.across0);
+  expect(all.up1).toBeLessThanOrEqual(extent.up1);
+  expect(extent.across0).toBeLessThan(-4.3);
+  expect(drawSide(p).extent.up0).toBe(0);
+});
