@@ -2,7 +2,7 @@ import { type Edit, type FieldPath, setField } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import type { Outcome, Session } from "../workbench/index.ts";
 import type { ResultsFollower } from "./results.ts";
-import { Store } from "./store.ts";
+import type { Store } from "./store.ts";
 
 export type Theme = "light" | "dim";
 

@@ -75,17 +75,16 @@ export function parseFNumber(text: string): Parsed {
   if (thirds !== undefined) return good(2 ** (thirds / 2));
   const fNumber = parseFStops(text);
   if (fNumber !== null) return good(fNumber);
-  return bad(`“${text.trim()}” is no mark on a lens: give a stop and tenths such as f/8 + 0.4, or a third such as 6.3.`);
+  return bad(
+    `“${text.trim()}” is no mark on a lens: give a stop and tenths such as f/8 + 0.4, or a third such as 6.3.`,
+  );
 }
 
 export const shutterText = formatShutter;
 
 /** "1/160", "0.5 s", "2". */
 export function parseShutter(text: string): Parsed {
-  const bare = text
-    .trim()
-    .replace(/\s*s$/i, "")
-    .replace(",", ".");
+  const bare = text.trim().replace(/\s*s$/i, "").replace(",", ".");
   const parts = /^(\d+(?:\.\d+)?)\s*\/\s*(\d+(?:\.\d+)?)$/.exec(bare);
   const value = parts ? Number(parts[1]) / Number(parts[2]) : bare === "" ? Number.NaN : Number(bare);
   if (!Number.isFinite(value) || value <= 0) {

@@ -17,7 +17,9 @@ export function ExposureFields({ bench, camera }: { bench: Bench; camera: Camera
         text={fNumberText(camera.fNumber)}
         parse={parseFNumber}
         commit={put("aperture", "fNumber")}
-        step={(way, large) => put("aperture", "fNumber")(camera.fNumber * 2 ** ((way * (large ? 1 : 0.1)) / 2))}
+        step={(way, large) =>
+          put("aperture", "fNumber")(camera.fNumber * 2 ** ((way * (large ? 1 : 0.1)) / 2))
+        }
       />
       <NumberField
         label="shutter"

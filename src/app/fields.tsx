@@ -109,7 +109,8 @@ export function PlaceFields({ bench, object }: { bench: Bench; object: PlanObjec
       {axes.map((axis) => {
         const value = object.position[axis] as number;
         const put = (to: number) => {
-          const limit = plan.room === null ? null : [plan.room.width, plan.room.depth, plan.room.height][axis];
+          const limit =
+            plan.room === null ? null : [plan.room.width, plan.room.depth, plan.room.height][axis];
           if (limit !== null && limit !== undefined && (to < 0 || to > limit)) {
             return `${lengthText(to, units)} is outside the room: give 0 to ${lengthText(limit, units)}.`;
           }

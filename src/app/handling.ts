@@ -28,7 +28,13 @@ export function dragEdit(plan: Plan, object: PlanObject, sheet: Sheet, to: Paper
 }
 
 /** Turn so that the aim passes through a point of the paper: bearing on the Floor, tilt on the Side. */
-export function turnEdit(plan: Plan, object: PlanObject, sheet: Sheet, to: PaperPoint, free: boolean): Edit | null {
+export function turnEdit(
+  plan: Plan,
+  object: PlanObject,
+  sheet: Sheet,
+  to: PaperPoint,
+  free: boolean,
+): Edit | null {
   const across = to.across - object.position[sheet.across];
   const up = to.up - object.position[sheet.up];
   if (Math.hypot(across, up) < 1e-6) return null;
@@ -37,7 +43,12 @@ export function turnEdit(plan: Plan, object: PlanObject, sheet: Sheet, to: Paper
     return aimObject(plan, object, snap(bearing, SNAP_DEG, free), object.tilt_deg);
   }
   if (!object.lifts) return null;
-  return aimObject(plan, object, object.bearing_deg, snap(tiltThrough(object.bearing_deg, across, up), SNAP_DEG, free));
+  return aimObject(
+    plan,
+    object,
+    object.bearing_deg,
+    snap(tiltThrough(object.bearing_deg, across, up), SNAP_DEG, free),
+  );
 }
 
 /** The tilt whose picture on the Side passes through (across, up): its level part is foreshortened by cos bearing.
@@ -78,7 +89,8 @@ export function keyEdit(
   const arrow = ARROWS[key.key];
   if (turn !== 0) return turnBy(plan, object, sheet, turn);
   if (arrow === undefined) return null;
-  if (key.altKey) return turnBy(plan, object, sheet, sheet.up === 2 && arrow[1] !== 0 ? arrow[1] : arrow[0] || arrow[1]);
+  if (key.altKey)
+    return turnBy(plan, object, sheet, sheet.up === 2 && arrow[1] !== 0 ? arrow[1] : arrow[0] || arrow[1]);
   const step = key.shiftKey ? LARGE_NUDGE_M : NUDGE_M;
   const position: Vec3 = [...object.position];
   position[sheet.across] += arrow[0] * step;
@@ -88,7 +100,12 @@ export function keyEdit(
 
 function turnBy(plan: Plan, object: PlanObject, sheet: Sheet, degrees: number): Edit {
   if (sheet.up === 2 && object.lifts) {
-    return aimObject(plan, object, object.bearing_deg, Math.min(90, Math.max(-90, object.tilt_deg + degrees)));
+    return aimObject(
+      plan,
+      object,
+      object.bearing_deg,
+      Math.min(90, Math.max(-90, object.tilt_deg + degrees)),
+    );
   }
   return aimObject(plan, object, object.bearing_deg + degrees, object.tilt_deg);
 }

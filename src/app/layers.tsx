@@ -11,7 +11,11 @@ interface LayerProps {
 }
 
 /** Lines of equal exposure, in stops from the person's face, the number on the line. */
-export function PowerLayer({ map, projection, keepClear }: LayerProps & { keepClear: readonly { x: number; y: number }[] }) {
+export function PowerLayer({
+  map,
+  projection,
+  keepClear,
+}: LayerProps & { keepClear: readonly { x: number; y: number }[] }) {
   const lines = useMemo(() => powerLines(map), [map]);
   const labels = useMemo(() => {
     const inset = 14 / projection.scale;
@@ -65,7 +69,9 @@ export function DirectionLayer({ map, projection }: LayerProps) {
         const { x, y } = projection.toScreen(tick.x, tick.y);
         return (
           <g key={`${tick.x} ${tick.y}`}>
-            <path d={`M${x.toFixed(1)},${y.toFixed(1)}l${(tick.dx * TICK_PX).toFixed(1)},${(-tick.dy * TICK_PX).toFixed(1)}`} />
+            <path
+              d={`M${x.toFixed(1)},${y.toFixed(1)}l${(tick.dx * TICK_PX).toFixed(1)},${(-tick.dy * TICK_PX).toFixed(1)}`}
+            />
             <circle cx={x} cy={y} r={1.8} />
           </g>
         );

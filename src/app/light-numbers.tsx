@@ -1,5 +1,5 @@
-import type { Light, Plan } from "../plan/index.ts";
 import { incidentFNumber, METER_CONSTANT } from "../photometry/index.ts";
+import type { Light, Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { type Bench, putField } from "./bench.ts";
@@ -26,7 +26,9 @@ export function LightNumbers({ bench, object, index, light, plan, reading }: Lig
         <button
           type="button"
           aria-pressed={light.on}
-          onClick={() => putField(bench, `${light.name} ${light.on ? "off" : "on"}`, [...path, "on"], !light.on)}
+          onClick={() =>
+            putField(bench, `${light.name} ${light.on ? "off" : "on"}`, [...path, "on"], !light.on)
+          }
         >
           {light.on ? "on" : "off"}
           <span class="visually-hidden">, {light.name}</span>
@@ -47,7 +49,11 @@ function Alone({ light, plan, reading }: { light: Light; plan: Plan; reading: Pl
   const meter = plan.meters[index];
   const share = reading.meters[index]?.byLight[light.name];
   if (meter === undefined || share === undefined || meter.receptor === "spot") return null;
-  const fNumber = incidentFNumber(share.direct + share.bounced, plan.camera.iso, METER_CONSTANT[meter.receptor]);
+  const fNumber = incidentFNumber(
+    share.direct + share.bounced,
+    plan.camera.iso,
+    METER_CONSTANT[meter.receptor],
+  );
   return (
     <p>
       <span class="quiet line">
@@ -95,7 +101,12 @@ function PowerFields({ bench, of, index, light }: PartProps) {
         />
       )}
       {"guideNumber" in output && (
-        <LengthField {...common} label="guide number" path={[...path, "guideNumber"]} value={output.guideNumber} />
+        <LengthField
+          {...common}
+          label="guide number"
+          path={[...path, "guideNumber"]}
+          value={output.guideNumber}
+        />
       )}
       {"lumenSeconds" in output && (
         <PlainField
@@ -125,7 +136,12 @@ function PowerFields({ bench, of, index, light }: PartProps) {
               )
             }
           />
-          <LengthField {...common} label="at" path={[...path, "meter", "distance"]} value={output.meter.distance} />
+          <LengthField
+            {...common}
+            label="at"
+            path={[...path, "meter", "distance"]}
+            value={output.meter.distance}
+          />
         </>
       )}
       {down}
@@ -139,9 +155,7 @@ function FrontFields({ bench, of, index, light }: PartProps) {
   const { face } = light;
   return (
     <fieldset class="group">
-      <legend class="quiet">
-        front: {face.shape === "polygon" ? `${face.sides} sides` : face.shape}
-      </legend>
+      <legend class="quiet">front: {face.shape === "polygon" ? `${face.sides} sides` : face.shape}</legend>
       {face.shape !== "point" && (
         <LengthField {...common} label="width" path={[...path, "face", "width"]} value={face.width} />
       )}

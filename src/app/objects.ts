@@ -1,4 +1,11 @@
-import { type Direction, directionOf, type Edit, type FieldPath, type Plan, type Vec3 } from "../plan/index.ts";
+import {
+  type Direction,
+  directionOf,
+  type Edit,
+  type FieldPath,
+  type Plan,
+  type Vec3,
+} from "../plan/index.ts";
 
 export type ObjectKind = "light" | "panel" | "person" | "camera" | "meter" | "backdrop";
 

@@ -28,9 +28,19 @@ export function PersonNumbers({ bench, object, thing: person }: Part<Person>) {
           ]}
           choose={(value) => putField(bench, `${person.name} follows ${value}`, [...head, "follows"], value)}
         />
-        <DegreesField {...common} label="turn to own left" path={[...head, "turn"]} value={person.head.turn} />
+        <DegreesField
+          {...common}
+          label="turn to own left"
+          path={[...head, "turn"]}
+          value={person.head.turn}
+        />
         <DegreesField {...common} label="chin up" path={[...head, "tip"]} value={person.head.tip} />
-        <DegreesField {...common} label="tilt to own left" path={[...head, "tilt"]} value={person.head.tilt} />
+        <DegreesField
+          {...common}
+          label="tilt to own left"
+          path={[...head, "tilt"]}
+          value={person.head.tilt}
+        />
       </fieldset>
       <fieldset class="group">
         <legend class="quiet">{person.pose}</legend>
@@ -46,7 +56,12 @@ export function PersonNumbers({ bench, object, thing: person }: Part<Person>) {
         />
         <LengthField {...common} label="stature" path={[...object.path, "stature"]} value={person.stature} />
         {person.pose === "seated" && (
-          <LengthField {...common} label="seat" path={[...object.path, "seatHeight"]} value={person.seatHeight} />
+          <LengthField
+            {...common}
+            label="seat"
+            path={[...object.path, "seatHeight"]}
+            value={person.seatHeight}
+          />
         )}
       </fieldset>
     </>
@@ -158,8 +173,18 @@ export function BackdropNumbers({ bench, object, thing: backdrop }: Part<Backdro
         <legend class="visually-hidden">the {backdrop.kind} itself</legend>
         <LengthField {...common} label="width" path={["backdrop", "width"]} value={backdrop.width} />
         <LengthField {...common} label="top" path={["backdrop", "top"]} value={backdrop.top} />
-        <LengthField {...common} label="sweep radius" path={["backdrop", "sweepRadius"]} value={backdrop.sweepRadius} />
-        <LengthField {...common} label="on the floor" path={["backdrop", "floorLength"]} value={backdrop.floorLength} />
+        <LengthField
+          {...common}
+          label="sweep radius"
+          path={["backdrop", "sweepRadius"]}
+          value={backdrop.sweepRadius}
+        />
+        <LengthField
+          {...common}
+          label="on the floor"
+          path={["backdrop", "floorLength"]}
+          value={backdrop.floorLength}
+        />
         <ReflectanceField {...common} path={["backdrop", "reflectance"]} value={backdrop.reflectance} />
       </fieldset>
     </>
@@ -182,7 +207,16 @@ function ReflectanceField(props: {
     );
   }
   return (
-    <PlainField bench={bench} of={of} label="reflects" path={path} value={value} unit="" digits={3} stepBy={0.01} />
+    <PlainField
+      bench={bench}
+      of={of}
+      label="reflects"
+      path={path}
+      value={value}
+      unit=""
+      digits={3}
+      stepBy={0.01}
+    />
   );
 }
 

@@ -1,5 +1,5 @@
-import { Store } from "./store.ts";
 import type { Theme, View } from "./bench.ts";
+import { Store } from "./store.ts";
 
 const THEME = "tapemark.theme";
 const UNITS = "tapemark.units";

@@ -1,0 +1,91 @@
+import { useMemo, useState } from "preact/hooks";
+import type { Plan } from "../plan/index.ts";
+import { drawFloor, drawSide } from "../sheet/index.ts";
+import type { Bench } from "./bench.ts";
+import { DrawingView } from "./drawing-view.tsx";
+import { FLOOR, type PaperPoint, SIDE } from "./handling.ts";
+import { useStore } from "./hooks.ts";
+import { LayerBar } from "./layer-bar.tsx";
+import { DirectionLayer, PowerLayer } from "./layers.tsx";
+import { listObjects } from "./objects.ts";
+import { ProbeMark } from "./probe.tsx";
+import type { Results } from "./results.ts";
+
+interface FloorViewProps {
+  readonly bench: Bench;
+  readonly plan: Plan;
+  readonly results: Results;
+  readonly height: number;
+}
+
+/** The room from above with its two layers, and the probe that reads them. */
+export function FloorView({ bench, plan, results, height }: FloorViewProps) {
+  const view = useStore(bench.view);
+  const drawing = useMemo(() => drawFloor(plan), [plan]);
+  const [hover, setHover] = useState<PaperPoint | null>(null);
+  const [pinned, setPinned] = useState<PaperPoint | null>(null);
+  const { map } = results;
+  // Objects in their own places keep labels of lines off them.
+  const keepClear = useMemo(
+    () => listObjects(plan).map(({ position }) => ({ x: position[0], y: position[1] })),
+    [plan],
+  );
+  return (
+    <>
+      <DrawingView
+        bench={bench}
+        plan={plan}
+        sheet={FLOOR}
+        drawing={drawing}
+        beneath={(projection) =>
+          map !== null && (
+            <>
+              {view.showDirection && <DirectionLayer map={map} projection={projection} />}
+              {view.showPower && <PowerLayer map={map} projection={projection} keepClear={keepClear} />}
+            </>
+          )
+        }
+        above={(projection, size) =>
+          map !== null && (
+            <ProbeMark
+              bench={bench}
+              map={map}
+              iso={plan.camera.iso}
+              at={hover ?? pinned}
+              pinned={pinned}
+              onMove={setPinned}
+              projection={projection}
+              size={size}
+            />
+          )
+        }
+        onPoint={(point, pressed) => {
+          if (pressed) setPinned(point);
+          setHover(pressed ? null : point);
+        }}
+      />
+      <LayerBar
+        bench={bench}
+        plan={plan}
+        height={height}
+        reference={map?.referenceFStops ?? null}
+        onProbe={() => setPinned(pinned === null ? inFrontOf(plan) : null)}
+        probing={pinned !== null}
+      />
+    </>
+  );
+}
+
+export function SideView({ bench, plan }: { bench: Bench; plan: Plan }) {
+  const drawing = useMemo(() => drawSide(plan), [plan]);
+  return <DrawingView bench={bench} plan={plan} sheet={SIDE} drawing={drawing} />;
+}
+
+/** Where the probe begins: half-way between the camera and the first person, else the middle of the room. */
+function inFrontOf(plan: Plan): PaperPoint {
+  const [cx, cy] = plan.camera.position;
+  const person = plan.people[0];
+  if (person !== undefined)
+    return { across: (cx + person.position[0]) / 2, up: (cy + person.position[1]) / 2 };
+  return { across: (plan.room?.width ?? 2 * cx) / 2, up: (plan.room?.depth ?? 2 * cy) / 2 };
+}

@@ -1,0 +1,89 @@
+import type { Drawing, Extent } from "../sheet/index.ts";
+import type { Projection } from "./projection.ts";
+
+export interface PlacedLabel {
+  readonly owner: string;
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly anchor: "start" | "middle" | "end";
+}
+
+interface Box {
+  readonly x0: number;
+  readonly y0: number;
+  readonly x1: number;
+  readonly y1: number;
+}
+
+/** Mean advance of the drawing's type at its size, pixels, rounded up; only decides what stands clear of what. */
+const CHARACTER_PX = 6.6;
+const LINE_PX = 15;
+const GAP_PX = 5;
+
+/** Each name beside its object: on the first side where it lies inside the sheet and clear of objects and names. */
+export function placeNames(
+  drawing: Drawing,
+  projection: Projection,
+  size: { width: number; height: number },
+): PlacedLabel[] {
+  const things = drawing.labels.map((label) => boxOf(label.clear, projection));
+  const taken: Box[] = [];
+  return drawing.labels.map((label, index) => {
+    const around = things[index];
+    const width = label.text.length * CHARACTER_PX;
+    const middle = (around.y0 + around.y1) / 2;
+    const centre = (around.x0 + around.x1) / 2;
+    const choices: Omit<PlacedLabel, "owner" | "text">[] = [
+      { x: around.x1 + GAP_PX, y: middle + 4, anchor: "start" },
+      { x: around.x0 - GAP_PX, y: middle + 4, anchor: "end" },
+      { x: centre, y: around.y1 + LINE_PX, anchor: "middle" },
+      { x: centre, y: around.y0 - GAP_PX - 2, anchor: "middle" },
+      { x: around.x1 + GAP_PX, y: around.y0 + 4, anchor: "start" },
+      { x: around.x1 + GAP_PX, y: around.y1 + 4, anchor: "start" },
+      { x: around.x0 - GAP_PX, y: around.y1 + 4, anchor: "end" },
+    ];
+    let best = choices[0];
+    let least = Number.POSITIVE_INFINITY;
+    for (const choice of choices) {
+      const box = textBox(choice, width);
+      const others = things.filter((_, other) => other !== index);
+      const cost =
+        10 * outside(box, size) +
+        3 * sum(taken, (other) => overlap(box, other)) +
+        sum(others, (other) => overlap(box, other));
+      if (cost < least - 1) {
+        least = cost;
+        best = choice;
+      }
+    }
+    taken.push(textBox(best, width));
+    return { owner: label.owner, text: label.text, ...best };
+  });
+}
+
+function boxOf(extent: Extent, projection: Projection): Box {
+  const a = projection.toScreen(extent.across0, extent.up1);
+  const b = projection.toScreen(extent.across1, extent.up0);
+  return { x0: a.x, y0: a.y, x1: b.x, y1: b.y };
+}
+
+function textBox(at: { x: number; y: number; anchor: PlacedLabel["anchor"] }, width: number): Box {
+  const x0 = at.anchor === "start" ? at.x : at.anchor === "end" ? at.x - width : at.x - width / 2;
+  return { x0, x1: x0 + width, y0: at.y - LINE_PX + 3, y1: at.y + 3 };
+}
+
+function overlap(a: Box, b: Box): number {
+  const across = Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0);
+  const down = Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0);
+  return across > 0 && down > 0 ? across * down : 0;
+}
+
+function outside(box: Box, size: { width: number; height: number }): number {
+  const whole = (box.x1 - box.x0) * (box.y1 - box.y0);
+  return whole - overlap(box, { x0: 0, y0: 0, x1: size.width, y1: size.height });
+}
+
+function sum(boxes: readonly Box[], cost: (box: Box) => number): number {
+  return boxes.reduce((total, box) => total + cost(box), 0);
+}
