@@ -1,22 +1,27 @@
 export * from "./edits.ts";
 export * from "./geometry.ts";
 export * from "./history.ts";
-export { type Migration, migrate } from "./migrations.ts";
+export type { Migration } from "./migrations.ts";
+export * from "./named-edits.ts";
 export * from "./parse.ts";
 export type { Direction, Reflectance, Vec3 } from "./parts.ts";
 export { type Problem, pathText } from "./problems.ts";
 export {
+  type Ambient,
   type Backdrop,
+  type Beam,
   type Camera,
   type Face,
   FORMAT,
+  type Gel,
+  type Head,
   type Light,
+  type ListName,
   type Meter,
   type Output,
   type Panel,
   type Person,
   type Plan,
-  plan as planSchema,
   type Room,
   VERSION,
 } from "./schema.ts";

@@ -1,92 +1,108 @@
 /** From text to a plan, or to everything that is wrong with it. */
+import { fillIn, isLoose, type Loose } from "./fill-in.ts";
+import { findingsOf } from "./findings.ts";
+import { findFault } from "./json-fault.ts";
 import { MIGRATIONS, type Migration, migrate } from "./migrations.ts";
-import { limited, type Problem, problemsOf } from "./problems.ts";
+import { type Problem, shown, toProblems } from "./problems.ts";
 import { FORMAT, type Plan, plan as planSchema, VERSION } from "./schema.ts";
-import { senseProblems } from "./sense.ts";
+import { senseFindings } from "./sense.ts";
 
 export type Parsed =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: Problem[] };
 
+const MEBI = 1024 * 1024;
 /** A plan is a few kilobytes; this is far beyond any and is read in a moment. */
-export const MOST_CHARACTERS = 8 * 1024 * 1024;
-/** The document is four deep; deeper ones would only exhaust the parser. */
+export const MOST_CHARACTERS = 8 * MEBI;
+/** The document is five deep; deeper ones would only exhaust the parser. */
 const DEEPEST = 64;
 
+/** The plan in a file's text, with every default filled in, or all its problems in the order of the text.
+ * Shape   text of one JSON document, with or without a byte-order mark
+ * Errors  none thrown, whatever the text; problems are for people */
 export function parsePlan(text: string): Parsed {
-  if (text.length > MOST_CHARACTERS) {
+  if (text.length > MOST_CHARACTERS)
     return wrong(
-      `has ${(text.length / 1048576).toFixed(1)} million characters (2^20); a plan has at most 8. Is this the right file?`,
+      `is ${(text.length / MEBI).toFixed(1)} MiB of text; a plan has at most ${MOST_CHARACTERS / MEBI} MiB: is this the right file?`,
     );
-  }
   const body = text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
-  if (body.trim() === "") return wrong("the file is empty; start from an example");
-  const depth = depthOf(body);
-  if (depth > DEEPEST)
-    return wrong(`brackets are nested ${depth} deep or more; a plan nests at most ${DEEPEST}`);
+  if (body.trim() === "") return wrong("is empty; start from an example or from a new plan");
+  if (isDeeperThan(DEEPEST, body))
+    return wrong(
+      `has brackets more than ${DEEPEST} deep; a plan has no more than five: is this the right file?`,
+    );
   let value: unknown;
   try {
     value = JSON.parse(body);
-  } catch (error) {
-    return wrong(`is not JSON: ${place(body, error)}`);
+  } catch {
+    const fault = findFault(body);
+    return wrong(
+      fault ? `is not JSON: line ${fault.line}, column ${fault.column}: ${fault.cause}` : "is not JSON",
+    );
   }
   return checkPlan(value);
 }
 
-/** Checks a value that is already there; migrations may be given for tests. */
+/** Checks a value that is already there. Migrations may be given for tests.
+ * Errors  none thrown, whatever the value */
 export function checkPlan(value: unknown, migrations: readonly Migration[] = MIGRATIONS): Parsed {
-  if (typeof value !== "object" || value === null || Array.isArray(value))
-    return wrong(`must be a JSON object that begins { "format": "${FORMAT}", "version": ${VERSION} }`);
-  const head = value as { format?: unknown; version?: unknown };
-  if (head.format === FORMAT && typeof head.version === "number" && head.version > VERSION) {
-    return {
-      ok: false,
-      problems: [
-        {
-          path: "version",
-          what: `was made by a newer Tapemark (plan version ${head.version}; this one reads up to ${VERSION}); update Tapemark`,
-        },
-      ],
-    };
+  if (!isLoose(value))
+    return wrong(
+      `must be a group in braces that begins { "format": "${FORMAT}", "version": ${VERSION} }; ${shown(value)}`,
+    );
+  const document = atThisVersion(value, migrations);
+  if (!document.ok) return document;
+  const filled = fillIn(document.value);
+  const result = planSchema.safeParse(filled);
+  if (result.success) {
+    const findings = senseFindings(result.data);
+    return findings.length === 0
+      ? { ok: true, plan: result.data }
+      : { ok: false, problems: toProblems(findings, 0, document.value) };
   }
-  const current = migrate(value as Record<string, unknown>, VERSION, migrations);
-  const result = planSchema.safeParse(current);
-  if (!result.success) return { ok: false, problems: limited(problemsOf(result.error, current)) };
-  const problems = senseProblems(result.data);
-  return problems.length > 0 ? { ok: false, problems: limited(problems) } : { ok: true, plan: result.data };
+  const { findings, more } = findingsOf(result.error, document.value);
+  return { ok: false, problems: toProblems([...findings, ...senseFindings(filled)], more, document.value) };
 }
 
-function wrong(what: string): Parsed {
-  return { ok: false, problems: [{ path: "plan", what }] };
+type Current =
+  | { readonly ok: true; readonly value: Loose }
+  | { readonly ok: false; readonly problems: Problem[] };
+
+function atThisVersion(value: Loose, migrations: readonly Migration[]): Current {
+  const { format, version } = value;
+  // the schema says what is wrong with a format or a version that is none
+  if (format !== FORMAT || !Number.isInteger(version) || version === VERSION) return { ok: true, value };
+  if ((version as number) > VERSION)
+    return wrong(
+      `was made by a newer Tapemark: it is plan version ${version}, and this one reads up to ${VERSION}; update Tapemark`,
+      "version",
+    );
+  const current = migrate(value, VERSION, migrations);
+  return current
+    ? { ok: true, value: current }
+    : wrong(
+        `must be ${VERSION}; it is ${version}, and no plan of that version can be brought forward`,
+        "version",
+      );
 }
 
-/** Deepest nesting of brackets outside strings, found without recursion; stops counting past the limit. */
-function depthOf(text: string): number {
+function wrong(what: string, path = "plan"): { ok: false; problems: Problem[] } {
+  return { ok: false, problems: [{ path, what }] };
+}
+
+/** Whether brackets outside strings are nested deeper; found without recursion, and given up at the first. */
+function isDeeperThan(most: number, text: string): boolean {
   let depth = 0;
-  let most = 0;
   let inString = false;
-  for (let i = 0; i < text.length && most <= DEEPEST; i++) {
+  for (let i = 0; i < text.length; i++) {
     const c = text[i];
     if (inString) {
       if (c === "\\") i++;
       else if (c === '"') inString = false;
     } else if (c === '"') inString = true;
-    else if (c === "{" || c === "[") most = Math.max(most, ++depth);
-    else if (c === "}" || c === "]") depth--;
+    else if (c === "{" || c === "[") {
+      if (++depth > most) return true;
+    } else if (c === "}" || c === "]") depth--;
   }
-  return most;
-}
-
-/** Line and column of a syntax error, where the runtime tells the position. */
-function place(text: string, error: unknown): string {
-  const message = error instanceof Error ? error.message : String(error);
-  const position = /position (\d+)/.exec(message);
-  const at = position ? Number(position[1]) : /Unexpected end/.test(message) ? text.length : -1;
-  const reason = message
-    .replace(/,? ?"[\s\S]*$/, "")
-    .replace(/ in JSON.*$/, "")
-    .replace(/ \(line.*$/, "");
-  if (at < 0) return `${reason}; check commas, quotes and brackets`;
-  const before = text.slice(0, at).split("\n");
-  return `${reason} at line ${before.length}, column ${before[before.length - 1].length + 1}; check commas, quotes and brackets there`;
+  return false;
 }

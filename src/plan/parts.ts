@@ -1,17 +1,30 @@
 /** Numbers, places and directions that the whole plan is made of, with their bounds. */
 import { z } from "zod";
 
+// A page with a strict content policy forbids code made from text; without this the schemas would try it first.
+z.config({ jitless: true });
+
 /** A finite number within bounds; the message names the bounds and the unit. */
 export function quantity(low: number, high: number, unit: string) {
-  const range = `a number from ${low} to ${high}${unit ? ` ${unit}` : ""}`;
-  return z
-    .number({ error: `must be ${range}` })
-    .min(low, { error: `must be ${range}` })
-    .max(high, { error: `must be ${range}` });
+  const range = `must be a number from ${low} to ${high}${unit ? ` ${unit}` : ""}`;
+  return z.number({ error: range }).min(low, { error: range }).max(high, { error: range });
 }
 
+export function wholeNumber(low: number, high: number) {
+  const range = `must be a whole number from ${low} to ${high}`;
+  return z.int({ error: range }).min(low, { error: range }).max(high, { error: range });
+}
+
+export function oneOf<const T extends readonly [string, ...string[]]>(...words: T) {
+  const quoted = words.map((w) => `"${w}"`);
+  const last = quoted.pop();
+  return z.enum(words, { error: `must be ${quoted.length > 0 ? `${quoted.join(", ")} or ` : ""}${last}` });
+}
+
+export const yesOrNo = z.boolean({ error: "must be true or false" });
+
 /** Larger than any studio; keeps sums away from overflow. */
-export const FARTHEST = 1000;
+const FARTHEST = 1000;
 const coordinate = quantity(-FARTHEST, FARTHEST, "m");
 export const size = quantity(0.001, 100, "m");
 export const share = quantity(0, 1, "");
@@ -20,10 +33,19 @@ export const kelvin = quantity(1500, 20000, "K");
 export const fNumber = quantity(0.5, 256, "");
 export const iso = quantity(1, 1e6, "");
 
-export const name = z
-  .string({ error: "must be a name in quotes" })
-  .min(1, { error: "must not be empty" })
-  .max(80, { error: "must be at most 80 characters" });
+/** One line of text: problems, tables and labels are written one to a line. */
+export function line(low: number, high: number) {
+  return z
+    .string({ error: "must be text in quotes" })
+    .min(low, { error: "must not be empty" })
+    .max(high, { error: `must be at most ${high} characters` })
+    .refine((text) => !/\p{Cc}/u.test(text), { error: "must be one line without control characters" });
+}
+
+/** Readings list lights by name, and `__proto__` cannot be such an entry. */
+export const name = line(1, 80).refine((text) => text !== "__proto__", {
+  error: "must be another name; this one is a reserved word",
+});
 
 export const point = z.tuple([coordinate, coordinate, coordinate], {
   error: "must be three numbers in metres: [x, y, z]",
@@ -34,8 +56,11 @@ export const floorPoint = z.tuple([coordinate, coordinate], {
 
 export const direction = z.union(
   [
-    z.strictObject({ bearing: angle, tilt: quantity(-90, 90, "degrees").default(0) }),
-    z.strictObject({ at: point }),
+    z.strictObject({
+      bearing: angle.describe("0 = into the set (+y), 90 = to the right (+x), clockwise seen from above"),
+      tilt: quantity(-90, 90, "degrees").default(0).describe("90 = straight up. Level when left out."),
+    }),
+    z.strictObject({ at: point.describe("the point looked at") }),
   ],
   { error: 'must be { "bearing": degrees, "tilt": degrees } or { "at": [x, y, z] }' },
 );

@@ -1,82 +1,120 @@
-/** What a plan must be beyond its fields: names told apart, things inside the room, numbers that fit each other. */
-import type { Problem } from "./problems.ts";
-import type { Plan } from "./schema.ts";
+/** What a plan must be beyond its fields: names told apart, things inside the room, numbers that fit each other.
+ * Works on documents that have other faults too, so that all problems come at once. */
+import { round6 } from "./decimals.ts";
+import { isLoose, isNumber, type Loose } from "./fill-in.ts";
+import type { Finding } from "./problems.ts";
+import { LISTS, type ListName, MOST } from "./schema.ts";
 
-export function senseProblems(plan: Plan): Problem[] {
-  const out: Problem[] = [];
-  for (const kind of ["lights", "panels", "people", "meters"] as const) sameNames(plan, kind, out);
-  plan.lights.forEach((light, i) => {
-    inside(plan, `lights[${i}].position`, light.position, out);
-    aimed(`lights[${i}].direction`, light.position, light.direction, out);
-    if (light.face.shape !== "point" && light.beam.exponent < 1) {
-      out.push({
-        path: `lights[${i}].beam.exponent`,
-        what: `must be a number from 1 to 60 for a face with a size; it is ${light.beam.exponent}`,
-      });
-    }
+type Path = readonly PropertyKey[];
+type Add = (path: Path, say: () => string) => void;
+
+export function senseFindings(plan: Loose): Finding[] {
+  const out: Finding[] = [];
+  const add: Add = (path, say) => void out.push({ path, say });
+  for (const list of LISTS) names(plan, list, add);
+  each(plan, "lights", (light, path) => {
+    placed(plan, light, path, add);
+    if (light.name === "ambient") add([...path, "name"], () => RESERVED);
+    lobe(light, path, add);
   });
-  plan.panels.forEach((panel, i) => {
-    inside(plan, `panels[${i}].position`, panel.position, out);
-    aimed(`panels[${i}].direction`, panel.position, panel.direction, out);
-    const r = typeof panel.reflectance === "number" ? panel.reflectance : Math.max(...panel.reflectance);
-    if (r + panel.transmittance > 1) {
-      out.push({
-        path: `panels[${i}].transmittance`,
-        what: `reflectance + transmittance must be at most 1; they are ${r} and ${panel.transmittance}`,
-      });
-    }
+  each(plan, "panels", (panel, path) => {
+    placed(plan, panel, path, add);
+    shares(panel, path, add);
   });
-  plan.people.forEach((person, i) => {
-    inside(plan, `people[${i}].position`, [...person.position, 0], out);
-    if (plan.room && person.stature > plan.room.height && person.pose === "standing") {
-      out.push({
-        path: `people[${i}].stature`,
-        what: `${person.stature} m does not fit under a ceiling of ${plan.room.height} m`,
-      });
-    }
+  each(plan, "people", (person, path) => {
+    placed(plan, person, path, add);
+    if (person.pose === "standing") underCeiling(plan, person.stature, [...path, "stature"], add);
+    underCeiling(plan, person.eyeHeight, [...path, "eyeHeight"], add);
   });
-  inside(plan, "camera.position", plan.camera.position, out);
-  aimed("camera.direction", plan.camera.position, plan.camera.direction, out);
-  plan.meters.forEach((meter, i) => {
-    inside(plan, `meters[${i}].position`, meter.position, out);
-    aimed(`meters[${i}].direction`, meter.position, meter.direction, out);
-  });
-  if (plan.backdrop) inside(plan, "backdrop.position", [...plan.backdrop.position, 0], out);
+  each(plan, "meters", (meter, path) => placed(plan, meter, path, add));
+  if (isLoose(plan.camera)) placed(plan, plan.camera, ["camera"], add);
+  if (isLoose(plan.backdrop)) {
+    placed(plan, plan.backdrop, ["backdrop"], add);
+    underCeiling(plan, plan.backdrop.top, ["backdrop", "top"], add);
+    sweep(plan.backdrop, add);
+  }
   return out;
 }
 
-function sameNames(plan: Plan, kind: "lights" | "panels" | "people" | "meters", out: Problem[]) {
+const RESERVED = 'must be another name than "ambient": readings keep that word for the ambient light';
+
+function each(plan: Loose, list: ListName, visit: (item: Loose, path: Path) => void) {
+  const items = plan[list];
+  if (!Array.isArray(items)) return;
+  items.forEach((item, i) => {
+    if (isLoose(item)) visit(item, [list, i]);
+  });
+}
+
+function names(plan: Loose, list: ListName, add: Add) {
   const first = new Map<string, number>();
-  plan[kind].forEach((thing, i) => {
-    const earlier = first.get(thing.name);
-    if (earlier === undefined) first.set(thing.name, i);
+  each(plan, list, ({ name }, path) => {
+    if (typeof name !== "string" || (path[1] as number) >= MOST[list]) return;
+    const earlier = first.get(name);
+    if (earlier === undefined) first.set(name, path[1] as number);
     else
-      out.push({
-        path: `${kind}[${i}].name`,
-        what: `"${thing.name}" is also the name of ${kind}[${earlier}]; give each its own`,
+      add([...path, "name"], () => {
+        return `must be a name of its own; "${name.slice(0, 80)}" is already ${list}[${earlier}]`;
       });
   });
 }
 
 const AXES = ["x", "y", "z"] as const;
+const SIDES = ["width", "depth", "height"] as const;
 
-/** On a wall, the floor or the ceiling counts as inside. */
-function inside(plan: Plan, path: string, p: readonly number[], out: Problem[]) {
-  if (!plan.room) return;
-  const size = [plan.room.width, plan.room.depth, plan.room.height];
-  p.forEach((value, k) => {
-    if (value >= 0 && value <= size[k]) return;
+/** On a wall, the floor or the ceiling counts as inside; without a room, everywhere is. */
+function placed(plan: Loose, thing: Loose, path: Path, add: Add) {
+  const { position, direction } = thing;
+  if (!Array.isArray(position)) return;
+  const { room } = plan;
+  position.slice(0, 3).forEach((value: unknown, k) => {
+    const limit = isLoose(room) ? room[SIDES[k]] : undefined;
+    if (!isNumber(value) || !isNumber(limit) || (value >= 0 && value <= limit)) return;
     const where = k === 2 && value < 0 ? "under the floor" : "outside the room";
-    out.push({
-      path: `${path}[${k}]`,
-      what: `${AXES[k]} = ${value} m is ${where}; give a number from 0 to ${size[k]} m`,
+    add([...path, "position", k], () => {
+      return `must be a number from 0 to ${limit} m; ${AXES[k]} = ${value} m is ${where}`;
     });
+  });
+  const at = isLoose(direction) ? direction.at : undefined;
+  if (Array.isArray(at) && at.length === position.length && at.every((v, k) => isSamePlace(v, position[k])))
+    add(
+      [...path, "direction", "at"],
+      () => "must be another point than the position itself; aim at something",
+    );
+}
+
+function isSamePlace(a: unknown, b: unknown): boolean {
+  return isNumber(a) && isNumber(b) && round6(a) === round6(b);
+}
+
+function lobe({ face, beam }: Loose, path: Path, add: Add) {
+  const exponent = isLoose(beam) ? beam.exponent : undefined;
+  if (!isLoose(face) || face.shape === "point" || !isNumber(exponent) || exponent >= 1 || exponent < 0)
+    return;
+  add([...path, "beam", "exponent"], () => {
+    return `must be a number from 1 to 60 for a front with a size (0 to 60 for a point); it is ${exponent}`;
   });
 }
 
-function aimed(path: string, from: readonly number[], direction: object, out: Problem[]) {
-  if (!("at" in direction)) return;
-  const at = direction.at as readonly number[];
-  if (at.every((v, k) => v === from[k]))
-    out.push({ path: `${path}.at`, what: "is the same point as the position; aim at another" });
+function shares({ reflectance, transmittance }: Loose, path: Path, add: Add) {
+  const channels: unknown[] = Array.isArray(reflectance) ? reflectance : [reflectance];
+  if (!isNumber(transmittance) || !channels.every(isNumber)) return;
+  const most = Math.max(...channels.map(round6));
+  if (most > 1 || transmittance > 1 || round6(most + round6(transmittance)) <= 1) return;
+  add([...path, "transmittance"], () => {
+    return `must be a number from 0 to ${round6(1 - most)}: with the reflectance, ${most}, it may come to 1 at most; it is ${transmittance}`;
+  });
+}
+
+function underCeiling({ room }: Loose, height: unknown, path: Path, add: Add) {
+  const limit = isLoose(room) ? room.height : undefined;
+  if (!isNumber(height) || !isNumber(limit) || height <= limit) return;
+  add(path, () => `must be at most ${limit} m, the height of the room; it is ${height} m`);
+}
+
+function sweep({ sweepRadius, top }: Loose, add: Add) {
+  if (!isNumber(sweepRadius) || !isNumber(top) || sweepRadius <= top) return;
+  add(["backdrop", "sweepRadius"], () => {
+    return `must be at most ${top} m, the height of the top edge; it is ${sweepRadius} m`;
+  });
 }

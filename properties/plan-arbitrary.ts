@@ -1,0 +1,144 @@
+/** Random plans and edits, valid ones and broken ones, for properties. */
+import fc from "fast-check";
+import type { Edit, FieldPath } from "../src/plan/index.ts";
+
+const DECIMALS = 1e6;
+/** Numbers as files hold them: six decimals, no -0. */
+const number = (min: number, max: number) =>
+  fc
+    .double({ min, max, noNaN: true })
+    .map((v) => Math.min(max, Math.max(min, Math.round(v * DECIMALS) / DECIMALS)) + 0);
+
+const ROOM = { width: 7, depth: 9, height: 3.4 };
+const inRoom = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth), number(0, ROOM.height));
+const onFloor = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth));
+const angle = number(-360, 360);
+const share = number(0, 1);
+const colour = fc.tuple(share, share, share);
+const reflectance = fc.oneof(share, colour);
+/** `at` lies outside the room, so that it is never the position itself. */
+const direction = fc.oneof(
+  fc.record({ bearing: angle, tilt: number(-90, 90) }),
+  fc.record({ at: fc.tuple(number(8, 20), angle, angle) }),
+);
+const word = fc.stringMatching(/^[a-z][a-zäöü '-]{0,12}$/).filter((w) => w !== "ambient");
+const part = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
+
+const face = fc.oneof(
+  fc.record({ shape: fc.constant("disc"), width: number(0.001, 5) }),
+  fc.record({ shape: fc.constant("rectangle"), width: number(0.001, 5), height: number(0.001, 5) }),
+  fc.record({
+    shape: fc.constant("polygon"),
+    sides: fc.integer({ min: 3, max: 64 }),
+    width: number(0.001, 5),
+  }),
+  fc.constant({ shape: "point" }),
+);
+const output = fc.oneof(
+  fc.record({ lumenSeconds: number(0, 1e6) }),
+  fc.record({ wattSeconds: number(0, 3000), stopsDown: part(number(0, 10)) }),
+  fc.record({ meter: fc.record({ fNumber: number(0.5, 256), distance: number(0.01, 100) }) }),
+  fc.record({ guideNumber: number(0.01, 100), iso: part(number(1, 1e5)) }),
+);
+const light = fc.record({
+  name: word,
+  on: fc.boolean(),
+  position: inRoom,
+  direction,
+  roll: part(angle),
+  face,
+  beam: part(fc.record({ exponent: number(1, 60), edgeDrop: part(number(0, 10)) })),
+  output,
+  gel: part(fc.record({ rgb: colour })),
+});
+const panel = fc.record({
+  name: word,
+  position: inRoom,
+  direction,
+  width: part(number(0.001, 4)),
+  reflectance: fc.oneof(number(0, 0.5), fc.tuple(number(0, 0.5), number(0, 0.5), number(0, 0.5))),
+  transmittance: part(number(0, 0.5)),
+});
+const person = fc.record({
+  name: word,
+  position: onFloor,
+  stature: part(number(0.5, 2.6)),
+  pose: part(fc.constantFrom("standing", "seated")),
+  head: part(
+    fc.record({ turn: part(number(-180, 180)), follows: part(fc.constantFrom("nothing", "camera")) }),
+  ),
+  skin: part(fc.record({ reflectance })),
+});
+const meter = fc.record({
+  name: word,
+  position: inRoom,
+  direction: part(direction),
+  receptor: part(fc.constantFrom("flat", "dome", "spot")),
+});
+const backdrop = fc.record({
+  kind: fc.constantFrom("paper", "cove"),
+  position: onFloor,
+  top: part(number(0.5, ROOM.height)),
+  reflectance: part(reflectance),
+});
+const listOf = <T extends { name: string }>(item: fc.Arbitrary<T>, maxLength: number) =>
+  part(fc.uniqueArray(item, { maxLength, selector: (thing) => thing.name }));
+
+/** A plan document as somebody might write it: valid, with this and that left out. */
+export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
+  .record({
+    format: fc.constant("tapemark/plan"),
+    version: fc.constant(1),
+    title: part(word),
+    room: part(fc.constantFrom(null, ROOM)),
+    ambient: part(fc.record({ lux: number(0, 1e5) })),
+    lights: listOf(light, 4),
+    backdrop: part(fc.oneof(fc.constant(null), backdrop)),
+    panels: listOf(panel, 3),
+    people: listOf(person, 3),
+    camera: part(
+      fc.record({ position: part(inRoom), direction: part(direction), shutter: part(number(1e-5, 10)) }),
+    ),
+    meters: listOf(meter, 3),
+  })
+  // what is left out is not there at all, as in a file
+  .map((document) => JSON.parse(JSON.stringify(document)));
+
+const list = fc.constantFrom("lights" as const, "panels" as const, "people" as const, "meters" as const);
+const index = fc.integer({ min: 0, max: 4 });
+const path: fc.Arbitrary<FieldPath> = fc.oneof(
+  fc.tuple(list, index, fc.constantFrom("position", "direction", "name", "on", "head", "roll", "receptor")),
+  fc.tuple(
+    fc.constantFrom("camera", "ambient", "room"),
+    fc.constantFrom("iso", "lux", "height", "position", "beem"),
+  ),
+  fc.constantFrom<FieldPath>(["title"], ["room"], ["backdrop"], ["lights"]),
+);
+/** Values of which some fit somewhere. */
+const value = fc.oneof(
+  inRoom,
+  onFloor,
+  direction,
+  word,
+  number(0, 300),
+  fc.boolean(),
+  fc.constant(null),
+  fc.jsonValue(),
+);
+
+/** Edits of every kind; many do not fit the plan that they meet. */
+export const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
+  fc.record({
+    kind: fc.constant("set" as const),
+    label: word,
+    fields: fc.array(fc.record({ path, value }), { minLength: 1, maxLength: 3 }),
+  }),
+  fc
+    .oneof(
+      fc.record({ list: fc.constant("lights" as const), item: light }),
+      fc.record({ list: fc.constant("meters" as const), item: meter }),
+      fc.record({ list: fc.constant("people" as const), item: fc.jsonValue() }),
+    )
+    .map(({ list, item }) => ({ kind: "add" as const, label: "added", list, item })),
+  fc.record({ kind: fc.constant("remove" as const), label: fc.constant("taken away"), list, index }),
+);

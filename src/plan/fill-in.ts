@@ -1,0 +1,55 @@
+/** What is left out and depends on the rest of the plan: names by number, where the camera stands, how high paper
+ * hangs. Works on documents that are not checked yet, and leaves alone whatever it does not understand. */
+import { LISTS, MOST, ONE_OF } from "./schema.ts";
+
+export type Loose = Readonly<Record<string, unknown>>;
+
+export function isLoose(value: unknown): value is Loose {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+export function isNumber(value: unknown): value is number {
+  return typeof value === "number" && Number.isFinite(value);
+}
+
+const EYE_HEIGHT = 1.5;
+const PAPER_TOP = 2.6;
+
+export function fillIn(document: Loose): Loose {
+  const filled: Record<string, unknown> = { ...document };
+  for (const list of LISTS) {
+    const items = document[list];
+    // what is over the count is refused anyway, and need not be looked at
+    if (Array.isArray(items)) filled[list] = named(items.slice(0, MOST[list] + 1), ONE_OF[list]);
+  }
+  const room = isLoose(document.room) ? document.room : {};
+  const camera = document.camera === undefined ? {} : document.camera;
+  if (isLoose(camera) && camera.position === undefined)
+    filled.camera = { ...camera, position: cameraPlace(room.width, room.depth, room.height) };
+  const { backdrop } = document;
+  if (isLoose(backdrop) && backdrop.top === undefined && isNumber(room.height))
+    filled.backdrop = { ...backdrop, top: Math.min(PAPER_TOP, room.height) };
+  return filled;
+}
+
+/** light 1 for the first, and so on; a number that is taken already is passed over. */
+function named(items: readonly unknown[], word: string): unknown[] {
+  const taken = new Set(items.map((item) => (isLoose(item) ? item.name : undefined)));
+  return items.map((item, i) => {
+    if (!isLoose(item) || item.name !== undefined) return item;
+    let n = i + 1;
+    while (taken.has(`${word} ${n}`)) n++;
+    taken.add(`${word} ${n}`);
+    return { name: `${word} ${n}`, ...withoutName(item) };
+  });
+}
+
+function withoutName(item: Loose): Loose {
+  const { name: _, ...rest } = item;
+  return rest;
+}
+
+function cameraPlace(width: unknown, depth: unknown, height: unknown): [number, number, number] {
+  if (!isNumber(width) || !isNumber(depth) || !isNumber(height)) return [0, 0, EYE_HEIGHT];
+  return [width / 2, Math.min(1, depth / 4), Math.min(EYE_HEIGHT, height / 2)];
+}

@@ -1,0 +1,117 @@
+/** Lights: front, beam, output, colour. */
+import { z } from "zod";
+import {
+  angle,
+  direction,
+  fNumber,
+  iso,
+  kelvin,
+  name,
+  oneOf,
+  point,
+  quantity,
+  share,
+  size,
+  wholeNumber,
+  yesOrNo,
+} from "./parts.ts";
+
+const face = z.discriminatedUnion(
+  "shape",
+  [
+    z.strictObject({ shape: z.literal("disc"), width: size.describe("diameter, m") }),
+    z.strictObject({ shape: z.literal("rectangle"), width: size, height: size }),
+    z.strictObject({
+      shape: z.literal("polygon"),
+      sides: wholeNumber(3, 64),
+      width: size.describe("across the flats; for odd counts the diameter of the inscribed circle, m"),
+    }),
+    z.strictObject({ shape: z.literal("point") }),
+  ],
+  { error: 'must be "disc", "rectangle", "polygon" or "point"' },
+);
+
+const beam = z.strictObject({
+  exponent: quantity(0, 60, "")
+    .default(1)
+    .describe(
+      "Intensity goes with cos^m of the angle from the front's normal; 1 to 60 for fronts with a size, 0 to 60 " +
+        "for points. 1 when left out: a perfect diffuser, which a fully diffused softbox comes near.",
+    ),
+  edgeDrop: quantity(0, 10, "stops")
+    .default(0)
+    .describe(
+      "How much darker the rim is than the centre. 0 when left out: an even front assumes the least.",
+    ),
+});
+
+const stopsDown = quantity(0, 20, "stops")
+  .default(0)
+  .describe("Below full power. 0 when left out: what is written down is what is given.");
+
+const output = z.union(
+  [
+    z.strictObject({
+      lumenSeconds: quantity(0, 1e9, "lm.s").describe("luminous energy that leaves the front in one flash"),
+    }),
+    z.strictObject({
+      wattSeconds: quantity(0, 1e6, "Ws"),
+      lumensPerWatt: quantity(0.01, 300, "lm/W")
+        .default(35)
+        .describe(
+          "35 when left out: the middle of the 30 to 40 usual for xenon tubes; a guess until calibrated.",
+        ),
+      efficiency: share
+        .default(0.55)
+        .describe(
+          "Share that leaves the front. 0.55 when left out: about half is usual for a diffused softbox; a guess " +
+            "until calibrated.",
+        ),
+      stopsDown,
+    }),
+    z.strictObject({
+      meter: z.strictObject({
+        fNumber,
+        iso: iso.default(100).describe("100 when left out: the speed that meters are mostly set to."),
+        distance: quantity(0.01, 1000, "m").describe("from the front's centre, on its axis"),
+        receptor: oneOf("flat", "dome")
+          .default("flat")
+          .describe("Flat when left out: the receptor for measuring one light by itself."),
+      }),
+    }),
+    z.strictObject({
+      guideNumber: quantity(0.01, 10000, "m"),
+      iso: iso.default(100).describe("100 when left out: guide numbers are stated for it."),
+      stopsDown,
+    }),
+  ],
+  {
+    error:
+      'must be one of { "lumenSeconds": … }, { "wattSeconds": … }, { "meter": { "fNumber": …, "distance": … } } ' +
+      'or { "guideNumber": … }',
+  },
+);
+
+export const light = z.strictObject({
+  name: name.meta({ filledIn: true, description: "light 1, light 2, … when left out" }),
+  on: yesOrNo.default(true).describe("On when left out: a light that is drawn is meant to be used."),
+  position: point.describe("centre of the front"),
+  direction,
+  roll: angle.default(0).describe("Clockwise seen from behind. 0 when left out: width level."),
+  face,
+  beam: beam.prefault({}),
+  output,
+  kelvin: kelvin.default(5600).describe("5600 when left out: what flash is balanced to."),
+  gel: z
+    .strictObject({
+      rgb: z.tuple([share, share, share], { error: "must be three numbers from 0 to 1: [r, g, b]" }),
+    })
+    .default({ rgb: [1, 1, 1] })
+    .describe("What it lets through. Everything when left out: no gel."),
+});
+
+export type Light = z.output<typeof light>;
+export type Face = Light["face"];
+export type Beam = Light["beam"];
+export type Output = Light["output"];
+export type Gel = Light["gel"];
