@@ -38,9 +38,12 @@ function fields(bytes) {
     if (type === 0) out.push([tag >> 3, varint()]);
     else if (type === 2) {
       const length = varint();
-      out.push([tag >> 3, bytes.subarray(at, (at += length))]);
-    } else if (type === 5) out.push([tag >> 3, bytes.subarray(at, (at += 4))]);
-    else throw new Error(`wire type ${type} was not expected`);
+      out.push([tag >> 3, bytes.subarray(at, at + length)]);
+      at += length;
+    } else if (type === 5) {
+      out.push([tag >> 3, bytes.subarray(at, at + 4)]);
+      at += 4;
+    } else throw new Error(`wire type ${type} was not expected`);
   }
   return out;
 }

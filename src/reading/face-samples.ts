@@ -87,7 +87,7 @@ function thin(head: Head, spacing: number): FaceSamples {
   for (let v = 0; v < owner.length; v++) if (owner[v] >= 0) area[owner[v]] += head.vertexAreas[v];
   const pick = (from: Float64Array) => {
     const out = new Float64Array(3 * taken.length);
-    taken.forEach((v, s) => out.set(from.subarray(3 * v, 3 * v + 3), 3 * s));
+    for (let s = 0; s < taken.length; s++) out.set(from.subarray(3 * taken[s], 3 * taken[s] + 3), 3 * s);
     return out;
   };
   const offset = new Uint32Array(taken.length + 1);
