@@ -1,0 +1,1 @@
+export function canonicalFace(): { vertices: number[]; triangles: number[] };
