@@ -47,7 +47,7 @@ export function App({ bench, files, news, now }: AppProps) {
         <main class="table" aria-label="Plan">
           <div class="drawings">
             <FloorView bench={bench} plan={plan} results={results} height={height} />
-            <SideView bench={bench} plan={plan} />
+            <SideView bench={bench} plan={plan} height={layers ? height : null} />
           </div>
           <NumbersPanel bench={bench} plan={plan} reading={results.reading} />
         </main>

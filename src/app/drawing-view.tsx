@@ -6,12 +6,13 @@ import type { LengthUnits } from "../units/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
 import { aimOnPaper, dragEdit, keyEdit, type PaperPoint, type Sheet, turnEdit } from "./handling.ts";
 import { useSize, useStore } from "./hooks.ts";
-import { type PlacedLabel, placeNames } from "./label-places.ts";
+import { numberBox, type PlacedLabel, placeNames } from "./label-places.ts";
 import { listObjects, type PlanObject } from "./objects.ts";
 import { fitProjection, type Projection } from "./projection.ts";
 import { Ruler } from "./ruler.tsx";
 import { NameLabel, OwnerShapes } from "./shapes.tsx";
-import { placeWords, Tapes } from "./tapes.tsx";
+import { placeTapes, placeWords, Tapes } from "./tapes.tsx";
+import { Unspoken } from "./unspoken.tsx";
 
 interface DrawingViewProps {
   readonly bench: Bench;
@@ -40,10 +41,26 @@ export function DrawingView(props: DrawingViewProps) {
     () => (size === null ? null : fitProjection({ across0, across1, up0, up1 }, size, MARGIN)),
     [across0, across1, up0, up1, size],
   );
-  const labels = useMemo(
-    () => (size === null || projection === null ? [] : placeNames(drawing, projection, size)),
-    [drawing, projection, size],
+  const objects = listObjects(plan);
+  const selected = objects.find((object) => object.owner === view.selected) ?? null;
+  const tapes = useMemo(
+    () =>
+      selected === null || projection === null
+        ? []
+        : placeTapes({ plan, sheet, object: selected, projection, units: view.units }),
+    [plan, sheet, selected?.owner, projection, view.units],
   );
+  const labels = useMemo(() => {
+    if (size === null || projection === null) return [];
+    const numbers = tapes.map((tape) => numberBox(tape.at, tape.text, tape.isUpright));
+    const inside = {
+      x0: projection.toScreen(across0, up1).x,
+      y0: projection.toScreen(across0, up1).y,
+      x1: size.width,
+      y1: projection.toScreen(across0, up0).y,
+    };
+    return placeNames(drawing, projection, inside, numbers);
+  }, [drawing, projection, size, tapes]);
 
   function paperPoint(event: PointerEvent): PaperPoint | null {
     if (projection === null || svg.current === null) return null;
@@ -51,11 +68,10 @@ export function DrawingView(props: DrawingViewProps) {
     return projection.toPaper(event.clientX - rect.left, event.clientY - rect.top);
   }
 
-  const objects = listObjects(plan);
-  const selected = objects.find((object) => object.owner === view.selected) ?? null;
   return (
     <div ref={box} class="drawing">
       {size !== null && projection !== null && (
+        // biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be a drawing
         <svg
           ref={svg}
           width={size.width}
@@ -83,9 +99,7 @@ export function DrawingView(props: DrawingViewProps) {
               label={labels.find((label) => label.owner === object.owner)}
             />
           ))}
-          {selected !== null && (
-            <Tapes plan={plan} sheet={sheet} object={selected} projection={projection} units={view.units} />
-          )}
+          <Tapes tapes={tapes} />
           {selected !== null && (
             <AimHandle {...{ bench, plan, sheet, projection, paperPoint }} object={selected} />
           )}
@@ -205,9 +219,8 @@ function AimHandle({ bench, plan, sheet, projection, object, paperPoint }: HoldP
   const x = middle.x + ux * HANDLE_PX;
   const y = middle.y + uy * HANDLE_PX;
   return (
-    <g
+    <Unspoken
       class="aim"
-      aria-hidden="true"
       onPointerDown={(event) => {
         if (event.button !== 0) return;
         event.stopPropagation();
@@ -235,6 +248,6 @@ function AimHandle({ bench, plan, sheet, projection, object, paperPoint }: HoldP
         turn {object.name}
         {plan.room === null ? "" : "; Alt turns freely"}
       </title>
-    </g>
+    </Unspoken>
   );
 }

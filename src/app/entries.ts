@@ -8,7 +8,10 @@ import {
   parseLength,
   QuantityError,
 } from "../units/index.ts";
-import type { Parsed } from "./number-field.tsx";
+
+export type Parsed =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly why: string };
 
 /** Third-stop marks as cameras show them, exact: 2^(k/6). Whole stops are read by `parseFStops`. */
 const THIRD_MARKS: Readonly<Record<string, number>> = {

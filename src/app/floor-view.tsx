@@ -10,6 +10,7 @@ import { DirectionLayer, PowerLayer } from "./layers.tsx";
 import { listObjects } from "./objects.ts";
 import { ProbeMark } from "./probe.tsx";
 import type { Results } from "./results.ts";
+import { Unspoken } from "./unspoken.tsx";
 
 interface FloorViewProps {
   readonly bench: Bench;
@@ -76,9 +77,37 @@ export function FloorView({ bench, plan, results, height }: FloorViewProps) {
   );
 }
 
-export function SideView({ bench, plan }: { bench: Bench; plan: Plan }) {
+interface SideViewProps {
+  readonly bench: Bench;
+  readonly plan: Plan;
+  /** of the layers, or null while neither is shown */
+  readonly height: number | null;
+}
+
+export function SideView({ bench, plan, height }: SideViewProps) {
   const drawing = useMemo(() => drawSide(plan), [plan]);
-  return <DrawingView bench={bench} plan={plan} sheet={SIDE} drawing={drawing} />;
+  return (
+    <DrawingView
+      bench={bench}
+      plan={plan}
+      sheet={SIDE}
+      drawing={drawing}
+      beneath={(projection) => {
+        if (height === null) return null;
+        const { across0, across1 } = drawing.extent;
+        const a = projection.toScreen(across0, height);
+        const b = projection.toScreen(across1, height);
+        return (
+          <Unspoken class="layer-height">
+            <path d={`M${a.x + 4},${a.y}H${b.x - 4}`} />
+            <text x={b.x - 6} y={b.y - 5}>
+              layers
+            </text>
+          </Unspoken>
+        );
+      }}
+    />
+  );
 }
 
 /** Where the probe begins: half-way between the camera and the first person, else the middle of the room. */

@@ -5,8 +5,9 @@ import type { Bench } from "./bench.ts";
 import { ExposureFields } from "./exposure-fields.tsx";
 import { FrameView } from "./frame-view.tsx";
 import { useSize, useStore } from "./hooks.ts";
+import { ReadingLine } from "./reading-line.tsx";
 import type { Results } from "./results.ts";
-import { headroomWords } from "./wording.ts";
+import { headroomWords, signedStops } from "./wording.ts";
 
 interface FramePanelProps {
   readonly bench: Bench;
@@ -54,6 +55,19 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
         </figure>
         <div class="beside-print">
           <ExposureFields bench={bench} camera={camera} />
+          {results.reading !== null && (
+            <dl class="meter-column">
+              <ReadingLine term="headroom" {...headroomWords(results.reading.camera)} />
+              {results.reading.camera.backgroundStops !== null && (
+                <ReadingLine
+                  term="background"
+                  strong={`${signedStops(results.reading.camera.backgroundStops)} stops`}
+                  rest="background"
+                  detail="against the lit cheek"
+                />
+              )}
+            </dl>
+          )}
           {view.showClipped && (
             <p class="quiet">
               <span class="clip-sample" /> clipped here

@@ -9,7 +9,7 @@ export interface PlacedLabel {
   readonly anchor: "start" | "middle" | "end";
 }
 
-interface Box {
+export interface Box {
   readonly x0: number;
   readonly y0: number;
   readonly x1: number;
@@ -25,10 +25,11 @@ const GAP_PX = 5;
 export function placeNames(
   drawing: Drawing,
   projection: Projection,
-  size: { width: number; height: number },
+  inside: Box,
+  occupied: readonly Box[],
 ): PlacedLabel[] {
   const things = drawing.labels.map((label) => boxOf(label.clear, projection));
-  const taken: Box[] = [];
+  const taken: Box[] = [...occupied];
   return drawing.labels.map((label, index) => {
     const around = things[index];
     const width = label.text.length * CHARACTER_PX;
@@ -49,7 +50,7 @@ export function placeNames(
       const box = textBox(choice, width);
       const others = things.filter((_, other) => other !== index);
       const cost =
-        10 * outside(box, size) +
+        10 * outside(box, inside) +
         3 * sum(taken, (other) => overlap(box, other)) +
         sum(others, (other) => overlap(box, other));
       if (cost < least - 1) {
@@ -60,6 +61,13 @@ export function placeNames(
     taken.push(textBox(best, width));
     return { owner: label.owner, text: label.text, ...best };
   });
+}
+
+/** The room that a tape's number takes. */
+export function numberBox(at: { x: number; y: number }, text: string, isUpright: boolean): Box {
+  const half = (text.length * CHARACTER_PX) / 2 + 3;
+  const [w, h] = isUpright ? [8, half] : [half, 8];
+  return { x0: at.x - w, x1: at.x + w, y0: at.y - h, y1: at.y + h };
 }
 
 function boxOf(extent: Extent, projection: Projection): Box {
@@ -79,9 +87,9 @@ function overlap(a: Box, b: Box): number {
   return across > 0 && down > 0 ? across * down : 0;
 }
 
-function outside(box: Box, size: { width: number; height: number }): number {
+function outside(box: Box, inside: Box): number {
   const whole = (box.x1 - box.x0) * (box.y1 - box.y0);
-  return whole - overlap(box, { x0: 0, y0: 0, x1: size.width, y1: size.height });
+  return whole - overlap(box, inside);
 }
 
 function sum(boxes: readonly Box[], cost: (box: Box) => number): number {

@@ -4,6 +4,7 @@ import { formatStops } from "../units/index.ts";
 import { placeLabels, powerLines } from "./contours.ts";
 import { directionTicks } from "./field-probe.ts";
 import type { Projection } from "./projection.ts";
+import { Unspoken } from "./unspoken.tsx";
 
 interface LayerProps {
   readonly map: FieldMap;
@@ -27,7 +28,7 @@ export function PowerLayer({
     });
   }, [lines, map, projection, keepClear]);
   return (
-    <g class="power-layer" aria-hidden="true">
+    <Unspoken class="power-layer">
       {lines.map((line) => (
         <path
           key={line.stops}
@@ -43,7 +44,7 @@ export function PowerLayer({
           </text>
         );
       })}
-    </g>
+    </Unspoken>
   );
 }
 
@@ -64,7 +65,7 @@ const TICK_PX = 30;
 export function DirectionLayer({ map, projection }: LayerProps) {
   const ticks = useMemo(() => directionTicks(map, TICK_SPACING_PX / projection.scale), [map, projection]);
   return (
-    <g class="direction-layer" aria-hidden="true">
+    <Unspoken class="direction-layer">
       {ticks.map((tick) => {
         const { x, y } = projection.toScreen(tick.x, tick.y);
         return (
@@ -76,6 +77,6 @@ export function DirectionLayer({ map, projection }: LayerProps) {
           </g>
         );
       })}
-    </g>
+    </Unspoken>
   );
 }

@@ -1,8 +1,5 @@
 import { useEffect, useId, useState } from "preact/hooks";
-
-export type Parsed =
-  | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly why: string };
+import type { Parsed } from "./entries.ts";
 
 interface NumberFieldProps {
   readonly label: string;
@@ -23,7 +20,6 @@ export function NumberField(props: NumberFieldProps) {
   const [draft, setDraft] = useState<string | null>(null);
   const [why, setWhy] = useState<string | null>(null);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new value from elsewhere ends the complaint
   useEffect(() => {
     setDraft(null);
     setWhy(null);

@@ -43,6 +43,7 @@ export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
           {listObjects(plan).map((each) => (
             <li key={each.owner}>
               <Pick bench={bench} owner={each.owner} text={each.name} picked={each.owner === object?.owner} />
+              {each.kind !== each.name && <span class="quiet"> {each.kind}</span>}
             </li>
           ))}
         </ul>

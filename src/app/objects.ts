@@ -39,8 +39,8 @@ function ownerText(path: FieldPath): string {
 
 export function listObjects(plan: Plan): PlanObject[] {
   const objects: PlanObject[] = [];
-  plan.lights.forEach((light, i) => objects.push(aimed("light", ["lights", i], light)));
-  plan.people.forEach((person, i) =>
+  objects.push(...plan.lights.map((light, i) => aimed("light", ["lights", i], light)));
+  plan.people.forEach((person, i) => {
     objects.push({
       owner: `people[${i}]`,
       path: ["people", i],
@@ -50,11 +50,11 @@ export function listObjects(plan: Plan): PlanObject[] {
       bearing_deg: person.facing,
       tilt_deg: 0,
       lifts: false,
-    }),
-  );
+    });
+  });
   objects.push(aimed("camera", ["camera"], { name: "camera", ...plan.camera }));
-  plan.panels.forEach((panel, i) => objects.push(aimed("panel", ["panels", i], panel)));
-  plan.meters.forEach((meter, i) => objects.push(aimed("meter", ["meters", i], meter)));
+  objects.push(...plan.panels.map((panel, i) => aimed("panel", ["panels", i], panel)));
+  objects.push(...plan.meters.map((meter, i) => aimed("meter", ["meters", i], meter)));
   if (plan.backdrop !== null) {
     const { position, bearing } = plan.backdrop;
     objects.push({

@@ -6,6 +6,7 @@ import { type Probe, probeField } from "./field-probe.ts";
 import type { PaperPoint } from "./handling.ts";
 import { useStore } from "./hooks.ts";
 import type { Projection } from "./projection.ts";
+import { Unspoken } from "./unspoken.tsx";
 import { signedStops } from "./wording.ts";
 
 interface ProbeMarkProps {
@@ -94,7 +95,7 @@ function Slip({
   const x = at.x + 10 + WIDTH > size.width ? Math.max(0, at.x - 10 - WIDTH) : at.x + 10;
   const y = Math.min(Math.max(0, at.y - HEIGHT - 8), size.height - HEIGHT);
   return (
-    <g class="slip" transform={`translate(${Math.round(x)} ${Math.round(y)})`} aria-hidden="true">
+    <Unspoken class="slip" transform={`translate(${Math.round(x)} ${Math.round(y)})`}>
       <rect width={WIDTH} height={HEIGHT} />
       {lines.map((line, index) => (
         <text
@@ -106,6 +107,6 @@ function Slip({
           {line}
         </text>
       ))}
-    </g>
+    </Unspoken>
   );
 }

@@ -1,15 +1,14 @@
 import type { PersonReading, PlanReading, Warning } from "../reading/index.ts";
 import { catchlightWords, EyesDrawing, HeadDrawing } from "./head-drawing.tsx";
+import { ReadingLine } from "./reading-line.tsx";
 import {
   directionWords,
   edgeWords,
-  headroomWords,
   litSideWords,
   marginWords,
   oneSidedWords,
   patternName,
   ratioWords,
-  signedStops,
 } from "./wording.ts";
 
 interface ReadingPanelProps {
@@ -90,12 +89,11 @@ function MeterColumn({
   who: PersonReading | undefined;
   receptors: readonly string[];
 }) {
-  const headroom = headroomWords(reading.camera);
   const ratio = who === undefined ? null : ratioWords(who.face);
   return (
     <dl class="meter-column">
       {reading.meters.map((meter, index) => (
-        <Line
+        <ReadingLine
           key={meter.name}
           term={`meter ${meter.name}`}
           strong={meter.fStops}
@@ -104,16 +102,7 @@ function MeterColumn({
         />
       ))}
       {ratio !== null && who !== undefined && (
-        <Line term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(who.face)}`} />
-      )}
-      <Line term="headroom" {...headroom} />
-      {reading.camera.backgroundStops !== null && (
-        <Line
-          term="background"
-          strong={`${signedStops(reading.camera.backgroundStops)} stops`}
-          rest="background"
-          detail="against the lit cheek"
-        />
+        <ReadingLine term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(who.face)}`} />
       )}
     </dl>
   );
@@ -123,28 +112,6 @@ function meterDirection(bearing: number | null, tilt: number | null): string {
   if (bearing === null || tilt === null) return "";
   const up = Math.round(tilt);
   return `· light from ${Math.round(bearing)}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
-}
-
-interface LineProps {
-  readonly term: string;
-  readonly strong: string;
-  readonly rest: string;
-  readonly detail: string;
-  readonly over?: boolean;
-}
-
-function Line({ term, strong, rest, detail, over = false }: LineProps) {
-  return (
-    <div class="reading-line">
-      <dt class="visually-hidden">{term}</dt>
-      <dd>
-        <span class={over ? "alert" : undefined}>
-          <strong class="middle">{strong}</strong> {rest}
-        </span>
-        <span class="quiet line">{detail}</span>
-      </dd>
-    </div>
-  );
 }
 
 function Warnings({ warnings }: { warnings: readonly Warning[] }) {

@@ -75,7 +75,10 @@ export class Refiner<Input, Output, Level> {
   #failed(run: Run<Input>, error: unknown): void {
     if (this.#running !== run) return;
     this.#running = null;
-    if (this.#latest !== run.input) return this.#start(this.#latest as Input, 0);
+    if (this.#latest !== run.input) {
+      this.#start(this.#latest as Input, 0);
+      return;
+    }
     this.#options.onBusy(false);
     this.#options.fail(error);
   }

@@ -1,5 +1,6 @@
 import { type LengthUnits, METRES_PER_INCH } from "../units/index.ts";
 import { type Extent, type Projection, rulerMarks } from "./projection.ts";
+import { Unspoken } from "./unspoken.tsx";
 
 interface RulerProps {
   readonly projection: Projection;
@@ -14,7 +15,7 @@ export function Ruler({ projection, extent, units }: RulerProps) {
   const up = rulerMarks(extent.up0, extent.up1, unit, projection.scale);
   const origin = projection.toScreen(extent.across0, extent.up0);
   return (
-    <g class="ruler" aria-hidden="true">
+    <Unspoken class="ruler">
       {across.map((mark) => {
         const { x } = projection.toScreen(mark * unit, extent.up0);
         return (
@@ -37,6 +38,6 @@ export function Ruler({ projection, extent, units }: RulerProps) {
           </g>
         );
       })}
-    </g>
+    </Unspoken>
   );
 }

@@ -29,12 +29,19 @@ export function OwnerShapes({ drawing, owner, projection }: OwnerProps) {
       {own
         .filter((shape) => !LINES.has(shape.kind))
         .map((shape, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: an object's shapes keep their order
           <path key={index} class="reach" d={pathOf(shape, projection)} />
+        ))}
+      {own
+        .filter((shape) => shape.kind === "backdrop" && shape.closed)
+        .map((shape) => (
+          <path
+            key="hang"
+            class="outline hang"
+            d={pathOf({ ...shape, points: shape.points.slice(0, 2), closed: false }, projection)}
+          />
         ))}
       {own.map((shape, index) => (
         <path
-          // biome-ignore lint/suspicious/noArrayIndexKey: an object's shapes keep their order
           key={index}
           class={`outline ${shape.kind}${shape.off ? " off" : ""}`}
           d={pathOf(shape, projection)}

@@ -4,6 +4,7 @@ import type { Sheet } from "./handling.ts";
 import { bridgeOf } from "./layer-height.ts";
 import type { PlanObject } from "./objects.ts";
 import type { Projection } from "./projection.ts";
+import { Unspoken } from "./unspoken.tsx";
 
 interface TapesProps {
   readonly plan: Plan;
@@ -20,32 +21,61 @@ interface Tape {
   readonly kind: "wall" | "face";
 }
 
+export interface PlacedTape {
+  readonly key: string;
+  readonly kind: Tape["kind"];
+  readonly a: { x: number; y: number };
+  readonly b: { x: number; y: number };
+  readonly text: string;
+  readonly at: { x: number; y: number };
+  readonly isUpright: boolean;
+}
+
+/** Numbers on tapes shorter than this many pixels would cover what is measured. */
+const SHORTEST_PX = 24;
+
+export function placeTapes({ plan, sheet, object, projection, units }: TapesProps): PlacedTape[] {
+  return tapesOf(plan, sheet, object).map((tape, index) => {
+    const a = projection.toScreen(tape.from.across, tape.from.up);
+    const b = projection.toScreen(tape.to.across, tape.to.up);
+    const span = Math.hypot(b.x - a.x, b.y - a.y);
+    const isUpright = tape.kind === "wall" && Math.abs(b.y - a.y) > Math.abs(b.x - a.x);
+    // beside the line to the face, which the aim often shares
+    const aside = tape.kind === "face" && span > 0 ? 17 : 0;
+    return {
+      key: `${tape.kind} ${index}`,
+      kind: tape.kind,
+      a,
+      b,
+      text: span > SHORTEST_PX ? formatLength(tape.length_m, units) : "",
+      at: {
+        x: (a.x + b.x) / 2 + (aside === 0 ? 0 : (aside * 1.5 * (a.y - b.y)) / span),
+        y: (a.y + b.y) / 2 + (aside === 0 ? 0 : (aside * (b.x - a.x)) / span),
+      },
+      isUpright,
+    };
+  });
+}
+
 /** Distances as a tape would take them from what is taken hold of: to the two nearest walls or the floor, and
  * from a light to the face. */
-export function Tapes({ plan, sheet, object, projection, units }: TapesProps) {
+export function Tapes({ tapes }: { tapes: readonly PlacedTape[] }) {
   return (
-    <g class="tapes" aria-hidden="true">
-      {tapesOf(plan, sheet, object).map((tape) => {
-        const a = projection.toScreen(tape.from.across, tape.from.up);
-        const b = projection.toScreen(tape.to.across, tape.to.up);
-        const span = Math.hypot(b.x - a.x, b.y - a.y);
-        const text = formatLength(tape.length_m, units);
-        const isUpright = Math.abs(b.y - a.y) > Math.abs(b.x - a.x);
-        const x = (a.x + b.x) / 2;
-        const y = (a.y + b.y) / 2;
-        const turn = isUpright && tape.kind === "wall" ? `rotate(-90 ${x} ${y})` : undefined;
-        return (
-          <g key={`${tape.kind} ${isUpright}`} class={tape.kind}>
-            <path d={`M${a.x},${a.y}L${b.x},${b.y}`} />
-            {span > 24 && (
-              <text x={x} y={y} dy="0.35em" transform={turn}>
-                {text}
-              </text>
-            )}
-          </g>
-        );
-      })}
-    </g>
+    <Unspoken class="tapes">
+      {tapes.map(({ key, kind, a, b, text, at, isUpright }) => (
+        <g key={key} class={kind}>
+          <path d={`M${a.x},${a.y}L${b.x},${b.y}`} />
+          <text
+            x={at.x}
+            y={at.y}
+            dy="0.35em"
+            transform={isUpright ? `rotate(-90 ${at.x} ${at.y})` : undefined}
+          >
+            {text}
+          </text>
+        </g>
+      ))}
+    </Unspoken>
   );
 }
 
