@@ -52,19 +52,34 @@ export function Edge({ bench, state, files, keptAt }: EdgeProps) {
             save
           </button>
         </div>
-        <button
-          type="button"
-          onClick={() => bench.view.update({ units: view.units === "metric" ? "feet" : "metric" })}
-        >
-          {view.units === "metric" ? "metres" : "feet"}
-          <span class="visually-hidden">, change to {view.units === "metric" ? "feet" : "metres"}</span>
-        </button>
-        <button type="button" onClick={() => bench.view.update({ theme: theme === "dim" ? "light" : "dim" })}>
-          {theme}
-          <span class="visually-hidden">, change to {theme === "dim" ? "light" : "dim"}</span>
-        </button>
+        <fieldset class="row">
+          <legend class="visually-hidden">units</legend>
+          <Either
+            text="metres"
+            on={view.units === "metric"}
+            choose={() => bench.view.update({ units: "metric" })}
+          />
+          <Either
+            text="feet"
+            on={view.units === "feet"}
+            choose={() => bench.view.update({ units: "feet" })}
+          />
+        </fieldset>
+        <fieldset class="row">
+          <legend class="visually-hidden">theme</legend>
+          <Either text="light" on={theme === "light"} choose={() => bench.view.update({ theme: "light" })} />
+          <Either text="dim" on={theme === "dim"} choose={() => bench.view.update({ theme: "dim" })} />
+        </fieldset>
       </div>
     </header>
+  );
+}
+
+function Either({ text, on, choose }: { text: string; on: boolean; choose: () => void }) {
+  return (
+    <button type="button" aria-pressed={on} onClick={choose}>
+      {text}
+    </button>
   );
 }
 

@@ -19,6 +19,8 @@ export interface Box {
 /** Mean advance of the drawing's type at its size, pixels, rounded up; only decides what stands clear of what. */
 const CHARACTER_PX = 6.6;
 const LINE_PX = 15;
+/** Under this many pixels a metre the meters at a face have no room for their names; the list still has them. */
+const NAMES_ALL_PX = 45;
 const GAP_PX = 5;
 
 /** Each name beside its object: on the first side where it lies inside the sheet and clear of objects and names. */
@@ -28,9 +30,12 @@ export function placeNames(
   inside: Box,
   occupied: readonly Box[],
 ): PlacedLabel[] {
-  const things = drawing.labels.map((label) => boxOf(label.clear, projection));
+  const names = drawing.labels.filter(
+    (label) => projection.scale >= NAMES_ALL_PX || !label.owner.startsWith("meters"),
+  );
+  const things = names.map((label) => boxOf(label.clear, projection));
   const taken: Box[] = [...occupied];
-  return drawing.labels.map((label, index) => {
+  return names.map((label, index) => {
     const around = things[index];
     const width = label.text.length * CHARACTER_PX;
     const middle = (around.y0 + around.y1) / 2;

@@ -1,6 +1,7 @@
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
-import type { Bench } from "./bench.ts";
+import { type Addable, addEdit, removeEdit } from "./adding.ts";
+import { type Bench, makeEdit } from "./bench.ts";
 import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
 import { findObject, listObjects, type PlanObject } from "./objects.ts";
@@ -27,7 +28,12 @@ export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
     <section class="numbers" aria-labelledby="numbers-title">
       <div class="numbers-of">
         <h2 id="numbers-title">{object?.name ?? "room"}</h2>
-        {object !== null && object.kind !== object.name && <p class="quiet">{object.kind}</p>}
+        {object !== null && object.kind !== object.name && <span class="quiet">{object.kind}</span>}
+        {object !== null && removeEdit(object) !== null && (
+          <button type="button" class="take-away" onClick={() => takeAway(bench, object)}>
+            take away<span class="visually-hidden"> {object.name}</span>
+          </button>
+        )}
       </div>
       {object === null ? (
         <RoomNumbers bench={bench} plan={plan} />
@@ -47,9 +53,31 @@ export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
             </li>
           ))}
         </ul>
+        <p class="adding">
+          add{" "}
+          {ADDABLE.map((kind) => (
+            <button
+              key={kind}
+              type="button"
+              onClick={() => {
+                const { edit, owner } = addEdit(plan, kind);
+                if (makeEdit(bench, edit) === null) bench.view.update({ selected: owner });
+              }}
+            >
+              {kind}
+            </button>
+          ))}
+        </p>
       </nav>
     </section>
   );
+}
+
+const ADDABLE: readonly Addable[] = ["light", "person", "panel", "meter"];
+
+function takeAway(bench: Bench, object: PlanObject): void {
+  const edit = removeEdit(object);
+  if (edit !== null && makeEdit(bench, edit) === null) bench.view.update({ selected: null });
 }
 
 function Pick(props: { bench: Bench; owner: string | null; text: string; picked: boolean }) {

@@ -57,8 +57,8 @@ export function placeTapes({ plan, sheet, object, projection, units }: TapesProp
   });
 }
 
-/** Distances as a tape would take them from what is taken hold of: to the two nearest walls or the floor, and
- * from a light to the face. */
+/** Distances as a tape would take them from what is taken hold of: on the Floor to the two nearest walls and from
+ * a light to the face, through the air; on the Side to the floor. */
 export function Tapes({ tapes }: { tapes: readonly PlacedTape[] }) {
   return (
     <Unspoken class="tapes">
@@ -93,7 +93,7 @@ export function tapesOf(plan: Plan, sheet: Sheet, object: PlanObject): Tape[] {
   } else if (sheet.up === 2 && object.lifts) {
     tapes.push({ from: here, to: { across, up: 0 }, length_m: up, kind: "wall" });
   }
-  if (object.kind === "light") {
+  if (object.kind === "light" && sheet.up === 1) {
     const bridges = plan.people.flatMap((_, index) => bridgeOf(plan, index) ?? []);
     let nearest: Tape | null = null;
     for (let k = 0; k < bridges.length; k += 3) {
