@@ -1,6 +1,6 @@
 /** What is left out and depends on the rest of the plan: names by number, where the camera stands, how high paper
  * hangs. Works on documents that are not checked yet, and leaves alone whatever it does not understand. */
-import { LISTS, MOST, ONE_OF } from "./schema.ts";
+import { LISTS, type ListName, MOST, ONE_OF } from "./schema.ts";
 
 export type Loose = Readonly<Record<string, unknown>>;
 
@@ -12,6 +12,11 @@ export function isNumber(value: unknown): value is number {
   return typeof value === "number" && Number.isFinite(value);
 }
 
+/** A list over its count is told as such, and what is in it need not be looked at. */
+export function isCountable(items: unknown, list: ListName): items is readonly unknown[] {
+  return Array.isArray(items) && items.length <= MOST[list];
+}
+
 const EYE_HEIGHT = 1.5;
 const PAPER_TOP = 2.6;
 
@@ -19,8 +24,7 @@ export function fillIn(document: Loose): Loose {
   const filled: Record<string, unknown> = { ...document };
   for (const list of LISTS) {
     const items = document[list];
-    // what is over the count is refused anyway, and need not be looked at
-    if (Array.isArray(items)) filled[list] = named(items.slice(0, MOST[list] + 1), ONE_OF[list]);
+    if (isCountable(items, list)) filled[list] = named(items, ONE_OF[list]);
   }
   const room = isLoose(document.room) ? document.room : {};
   const camera = document.camera === undefined ? {} : document.camera;

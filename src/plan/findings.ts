@@ -1,5 +1,6 @@
 /** The schema's issues as findings in the trade's words. */
 import type { z } from "zod";
+import { isLoose } from "./fill-in.ts";
 import { knownFields, nearestWord } from "./known.ts";
 import { type Finding, MOST_PROBLEMS, pathText, shown, valueAt } from "./problems.ts";
 import { plan as planSchema } from "./schema.ts";
@@ -21,11 +22,12 @@ export function findingsOf(error: z.ZodError, document: unknown): Findings {
       const keys = issue.keys.slice(0, MOST_PROBLEMS);
       more += issue.keys.length - keys.length;
       for (const key of keys)
-        findings.push({ path: [...path, key], say: () => unknownField(path, key, document) });
+        findings.push({ path: [...path, key], say: () => unknownField(path, key, issue.keys, document) });
       return;
     }
     if (issue.code === "invalid_union") {
-      const nearest = nearestForm(issue.errors, valueAt(document, path));
+      const value = valueAt(document, path);
+      const nearest = nearestForm(issue.errors, value) ?? slips(path, value);
       if (nearest) {
         for (const inner of nearest) add(inner, path);
         return;
@@ -52,13 +54,27 @@ function mustBe(issue: z.core.$ZodIssue): string {
   return issue.message;
 }
 
-function unknownField(path: readonly PropertyKey[], key: string, document: unknown): string {
+/** Where no form is recognised: a mistyped name says more than a list of all forms does. */
+function slips(path: readonly PropertyKey[], value: unknown): z.core.$ZodIssue[] | null {
+  if (!isLoose(value)) return null;
+  const known = knownFields(planSchema, path);
+  const keys = Object.keys(value).filter((key) => nearestWord(key, known) !== null && !known.includes(key));
+  return keys.length > 0 ? [{ code: "unrecognized_keys", keys, path: [], message: "", input: value }] : null;
+}
+
+/** `refused` are all fields of the group that the form chosen does not know. */
+function unknownField(
+  path: readonly PropertyKey[],
+  key: string,
+  refused: readonly string[],
+  document: unknown,
+): string {
   const known = knownFields(planSchema, path);
   const holder = valueAt(document, path) as Record<string, unknown>;
   if (known.includes(key)) {
     const shape = holder.shape;
     if (typeof shape === "string") return `a ${shape} has no ${key}; take it out`;
-    const others = Object.keys(holder).filter((other) => other !== key && known.includes(other));
+    const others = Object.keys(holder).filter((other) => !refused.includes(other));
     return `does not go together with ${others.join(", ")}; take one or the other out`;
   }
   const meant = nearestWord(key, known);

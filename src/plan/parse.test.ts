@@ -120,12 +120,32 @@ describe("[PL2] a wrong field is named with its path, its value, what is allowed
       "lights[0].output.wattSeconds: must be a number from 0 to 1000000 Ws; it is -5",
     ],
     [
+      "of two forms, the one with less wrong counts",
+      (p) => (p.lights[0].output = { lumenSeconds: 1, wattSeconds: "a", stopsDown: 1 }),
+      ["wattSeconds", "stopsDown"]
+        .map(
+          (f) => `lights[0].output.${f}: does not go together with lumenSeconds; take one or the other out`,
+        )
+        .join("\n"),
+    ],
+    [
+      "of no form",
+      (p) => (p.lights[0].output = { stopsDown: 1 }),
+      /^lights\[0\]\.output: must be one of .*; it is a group in braces/,
+    ],
+    [
+      "of no form because of a slip",
+      (p) => (p.lights[0].output = { guidNumber: 40, stopsDown: 1 }),
+      'lights[0].output.guidNumber: unknown field; did you mean "guideNumber"?',
+    ],
+    ["a reserved word", (p) => (p.lights[0].name = "__proto__"), /^lights\[0\]\.name: must be another name/],
+    [
       "one colour of three",
       (p) => (p.panels[0].reflectance = [0.5, 0.5, 1.5]),
       "panels[0].reflectance[2]: must be a number from 0 to 1; it is 1.5",
     ],
     [
-      "10,000 lights",
+      "10,000 lights, all of one name",
       (p) => (p.lights = Array(10000).fill(p.lights[0])),
       "lights: must have at most 64 entries; it is a list of 10000",
     ],
@@ -137,7 +157,7 @@ describe("[PL2] a wrong field is named with its path, its value, what is allowed
     ["format", (p) => (p.format = "other"), 'format: must be "tapemark/plan"; it is "other"'],
     ["version in words", (p) => (p.version = "1"), 'version: must be 1; it is "1"'],
   ])("%s", (_, change, message) => {
-    if (typeof message === "string") expect(broken(change).split("\n")).toContain(message);
+    if (typeof message === "string") expect(broken(change)).toBe(message);
     else expect(broken(change)).toMatch(message);
   });
   it("1e999 is more than a number", () =>
@@ -222,6 +242,16 @@ describe("[PL4] what cannot stand in a room is said", () => {
       /^lights\[0\]\.direction\.at: must be another point/,
     ],
     [
+      "aims nearer to itself than a file can tell",
+      (p) => (p.lights[0].direction = { at: p.lights[0].position.map((v: number) => v + 1e-8) }),
+      /^lights\[0\]\.direction\.at: must be another point/,
+    ],
+    [
+      "gives back a millionth more, once written to a file",
+      (p) => Object.assign(p.panels[0], { reflectance: 0.0000015, transmittance: 0.9999985 }),
+      /^panels\[0\]\.transmittance: must be a number from 0 to 0\.999998/,
+    ],
+    [
       "gives back more than it gets",
       (p) => (p.panels[0].transmittance = 0.97),
       /^panels\[0\]\.transmittance: must be a number from 0 to 0\.96: with the reflectance, 0\.04,/,
@@ -286,25 +316,35 @@ describe("[PL5] text that is no plan is told from the outside", () => {
   ])("%s", (_, text, message) => expect(told(text)).toMatch(message));
   it("64 levels are looked at as JSON, brackets inside text do not count", () => {
     expect(told(`{ ${HEAD}, "a": ${"[".repeat(63)}${"]".repeat(63)} }`)).toMatch(/^a: unknown field/);
-    expect(told(`{ ${HEAD}, "title": "${"[".repeat(100)}\\"" }`)).toBe("");
+    expect(told(`{ ${HEAD}, "title": "\\"${"[".repeat(100)}" }`)).toBe("");
   });
   it("a byte-order mark is no problem", () => expect(told(`\ufeff${demoText}`)).toBe(""));
   it("almost 8 MiB of wrong entries are told within a moment", () => {
-    const text = `{ ${HEAD}, "lights": [${"1,".repeat(3_900_000)}1] }`;
-    const lines = told(text).split("\n");
-    expect(lines).toContain("lights: must have at most 64 entries; it is a list of 3900001");
+    const text = `{ ${HEAD}, "lights": [${"{},".repeat(2_600_000)}1] }`;
+    expect(told(text)).toBe("lights: must have at most 64 entries; it is a list of 2600001");
   }, 10_000);
 });
 
 describe("[PL6] versions", () => {
-  const old = { format: "tapemark/plan", version: -1, name: "old", lights: [] };
+  const old = { format: "tapemark/plan", version: -1, name: "old", camera: { film: 100 } };
   const ways = [
     { from: -1, change: ({ name, ...rest }: Record<string, unknown>) => ({ ...rest, called: name }) },
-    { from: 0, change: ({ called, ...rest }: Record<string, unknown>) => ({ ...rest, title: called }) },
+    {
+      from: 0,
+      change: ({ called, camera, ...rest }: Record<string, unknown>) => {
+        const body = camera as Record<string, unknown>;
+        body.iso = body.film;
+        delete body.film;
+        return { ...rest, camera: body, title: called };
+      },
+    },
   ];
   it("an older plan is brought forward step by step, and the old document is left as it was", () => {
     const before = JSON.stringify(old);
-    expect(checkPlan(old, ways)).toMatchObject({ ok: true, plan: { version: 1, title: "old" } });
+    expect(checkPlan(old, ways)).toMatchObject({
+      ok: true,
+      plan: { version: 1, title: "old", camera: { iso: 100 } },
+    });
     expect(JSON.stringify(old)).toBe(before);
   });
   it("an older plan without a way, or that its way cannot read, is a problem", () => {

@@ -1,9 +1,9 @@
 /** What a plan must be beyond its fields: names told apart, things inside the room, numbers that fit each other.
  * Works on documents that have other faults too, so that all problems come at once. */
 import { round6 } from "./decimals.ts";
-import { isLoose, isNumber, type Loose } from "./fill-in.ts";
+import { isCountable, isLoose, isNumber, type Loose } from "./fill-in.ts";
 import type { Finding } from "./problems.ts";
-import { LISTS, type ListName, MOST } from "./schema.ts";
+import { LISTS, type ListName } from "./schema.ts";
 
 type Path = readonly PropertyKey[];
 type Add = (path: Path, say: () => string) => void;
@@ -40,7 +40,7 @@ const RESERVED = 'must be another name than "ambient": readings keep that word f
 
 function each(plan: Loose, list: ListName, visit: (item: Loose, path: Path) => void) {
   const items = plan[list];
-  if (!Array.isArray(items)) return;
+  if (!isCountable(items, list)) return;
   items.forEach((item, i) => {
     if (isLoose(item)) visit(item, [list, i]);
   });
@@ -49,7 +49,7 @@ function each(plan: Loose, list: ListName, visit: (item: Loose, path: Path) => v
 function names(plan: Loose, list: ListName, add: Add) {
   const first = new Map<string, number>();
   each(plan, list, ({ name }, path) => {
-    if (typeof name !== "string" || (path[1] as number) >= MOST[list]) return;
+    if (typeof name !== "string") return;
     const earlier = first.get(name);
     if (earlier === undefined) first.set(name, path[1] as number);
     else

@@ -16,6 +16,7 @@ it("[PL16] fields stand in the order of the format, whatever order they came in"
   );
   const back = parsePlan(backwards);
   expect(back.ok && serialisePlan(back.plan)).toBe(text);
+  expect(serialisePlan(JSON.parse(backwards))).toBe(text);
   expect(text).toMatch(/^{\n {2}"format": "tapemark\/plan",\n {2}"version": 1,\n {2}"title"/);
   expect(text.endsWith("}\n")).toBe(true);
 });
