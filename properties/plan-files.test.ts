@@ -76,7 +76,8 @@ it(`[PL2] values put in anywhere never throw, and are told for people (seed ${SE
         for (const [where, value] of puts) {
           const places = placesIn(changed);
           const [holder, key] = places[where % places.length];
-          (holder as Record<string, unknown>)[key] = value;
+          // a copy: the same value put in twice must not come to hold itself
+          (holder as Record<string, unknown>)[key] = structuredClone(value);
         }
         checkTold(JSON.stringify(changed));
       },

@@ -91,7 +91,8 @@ function nearestForm(
   if (typeof value !== "object" || value === null) return null;
   let best: readonly z.core.$ZodIssue[] | null = null;
   for (const issues of forms) {
-    if (Array.isArray(value) ? issues.some((i) => i.path.length === 0) : !recognised(issues, value)) continue;
+    const isOtherKind = issues.some((i) => i.path.length === 0 && i.code !== "unrecognized_keys");
+    if (isOtherKind || (!Array.isArray(value) && !recognised(issues, value))) continue;
     if (!best || issues.length < best.length) best = issues;
   }
   return best;

@@ -138,6 +138,11 @@ describe("[PL2] a wrong field is named with its path, its value, what is allowed
       (p) => (p.lights[0].output = { guidNumber: 40, stopsDown: 1 }),
       'lights[0].output.guidNumber: unknown field; did you mean "guideNumber"?',
     ],
+    [
+      "a group where a number or a list belongs",
+      (p) => (p.panels[0].reflectance = { r: 1 }),
+      /^panels\[0\]\.reflectance: must be a number from 0 to 1, or three of them: \[r, g, b\]; it is a group/,
+    ],
     ["a reserved word", (p) => (p.lights[0].name = "__proto__"), /^lights\[0\]\.name: must be another name/],
     [
       "one colour of three",
