@@ -13,7 +13,7 @@ export type Parsed =
 
 const MEBI = 1024 * 1024;
 /** A plan is a few kilobytes; this is far beyond any and is read in a moment. */
-export const MOST_CHARACTERS = 8 * MEBI;
+const MOST_CHARACTERS = 8 * MEBI;
 /** The document is five deep; deeper ones would only exhaust the parser. */
 const DEEPEST = 64;
 
