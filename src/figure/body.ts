@@ -1,162 +1,112 @@
-/** Neck to floor: a plain clothed body that blocks and returns light as a person does. Body axes: x ahead,
- * y own left, z up from the floor. Widths from ANSUR II means (bideltoid 480, biacromial 390 mm). */
-import { joinMeshes, withNormals } from "./solids.ts";
+/** Neck to floor: a plain clothed body that blocks and returns light as a person does. Body axes: x ahead, y own left,
+ * z up from the floor. Widths from ANSUR II means (bideltoid 480, biacromial 390 mm at a stature of 1.69 m). */
+import { neckband, overBand, overNeck } from "./collar.ts";
+import { blend, bothSides, ellipsoid, type Field, limb } from "./fields.ts";
+import { joinMeshes } from "./solids.ts";
+import { skinOfField } from "./surface-nets.ts";
 import { MATERIAL, type Mesh } from "./types.ts";
 
-/** Rings: height below the ears (m at a stature of 1.70 m), half-width, half-depth, how far ahead its middle is. */
-const TORSO = [
-  [0.13, 0.061, 0.062, -0.028],
-  [0.16, 0.07, 0.07, -0.028],
-  [0.19, 0.104, 0.078, -0.028],
-  [0.212, 0.148, 0.086, -0.024],
-  [0.24, 0.19, 0.094, -0.02],
-  [0.275, 0.216, 0.102, -0.012],
-  [0.32, 0.23, 0.11, -0.004],
-  [0.4, 0.236, 0.122, 0.006],
-  [0.5, 0.228, 0.122, 0.01],
-  [0.62, 0.208, 0.114, 0.01],
-  [0.78, 0.2, 0.12, 0.002],
-] as const;
-const AROUND = 40;
 const REFERENCE_STATURE = 1.7;
+/** Of somebody of reference stature, metres: hip joints under the ears, over the floor, over the seat. */
+const HIPS_UNDER_EARS = 0.68;
+const HIPS_HIGH = 0.89;
+const HIPS_OVER_SEAT = 0.085;
+/** Grid of the body's skin and of the neck's. */
+const BODY_CELL = 0.025;
+const NECK_CELL = 0.012;
+/** The neck runs up into the head, a little within the head's own, so that none opens when the head turns. */
+const NECK_WITHIN = 0.0015;
+const NECK_TOP = 0.05;
+const NECK_FOOT = 0.19;
 
-/** Standing: the torso runs on to the floor. Seated: it ends on the seat, and a lap and shins stand before it. */
+/** `seat` is the seat's height, or null for somebody who stands. */
 export function buildBody(earHeight: number, stature: number, seat: number | null): Mesh {
   const k = stature / REFERENCE_STATURE;
-  const foot = seat ?? 0;
-  const rings: number[][] = TORSO.map(([below, w, d, ahead]) => [
-    earHeight - below * k,
-    w * k,
-    d * k,
-    ahead * k,
-  ]).filter(([z]) => z > foot + 0.02);
-  const hips = rings[rings.length - 1][0];
-  if (seat === null) {
-    for (const share of [0.8, 0.55, 0.3, 0.1, 0]) rings.push([share * hips, 0.19 * k, 0.125 * k, 0]);
-  } else rings.push([seat, 0.2 * k, 0.13 * k, 0]);
-  const parts = [
-    loft(smoothed(rings).map(([z, w, d, x]) => ({ centre: [x, 0, z], across: [0, w, 0], other: [d, 0, 0] }))),
-  ];
-  if (seat !== null) {
-    const lap = 0.24 * k;
-    for (const side of [1, -1]) {
-      const y = side * 0.1 * k;
-      parts.push(
-        loft(
-          [0, 0.25, 0.5].map((x) => ({
-            centre: [x * k, y, seat + 0.07 * k],
-            across: [0, 0.085 * k, 0],
-            other: [0, 0, 0.08 * k],
-          })),
-        ),
-        loft(
-          [seat + 0.06 * k, seat / 2, 0].map((z) => ({
-            centre: [0.46 * k + lap * 0.1, y, z],
-            across: [0, 0.06 * k, 0],
-            other: [0.06 * k, 0, 0],
-          })),
-        ),
-      );
-    }
-  }
-  // the neck's own foot stays when the head turns, so that no gap opens at the collar
-  const neck = loft(
-    [0.2, 0.14, 0.085].map((below) => ({
-      centre: [-0.028 * k, 0, earHeight - below * k],
-      across: [0, 0.05 * k, 0],
-      other: [0.051 * k, 0, 0],
-    })),
+  const hips = seat === null ? HIPS_HIGH * k : seat + HIPS_OVER_SEAT * k;
+  const upper = upperBody(earHeight, hips, k, seat !== null);
+  const legs = seat === null ? standingLegs(hips, k) : seatedLegs(hips, k);
+  const clothes: Field = (x, y, z) => blend(upper(x, y, z), legs(x, y, z), 0.09 * k);
+  const reach = seat === null ? 0.2 : 0.72;
+  const neck: Field = (x, y, z) =>
+    Math.max(overNeck(x, y, z, earHeight) + NECK_WITHIN, z - earHeight + NECK_TOP, earHeight - NECK_FOOT - z);
+  const upTo = (under: number, cell: number) => earHeight - under + 2 * cell;
+  const from = (under: number, cell: number) => earHeight - under - 2 * cell;
+  return joinMeshes([
+    skinOfField(
+      clothes,
+      { x: [-0.24 * k, reach * k], y: 0.36 * k, z: [-2 * BODY_CELL, earHeight - 0.05] },
+      BODY_CELL,
+      MATERIAL.clothing,
+    ),
+    neckband(earHeight),
+    skinOfField(
+      neck,
+      { x: [-0.11, 0.07], y: 0.085, z: [from(NECK_FOOT, NECK_CELL), upTo(NECK_TOP, NECK_CELL)] },
+      NECK_CELL,
+      MATERIAL.skin,
+    ),
+  ]);
+}
+
+/** Clothes lie this far off the neck. */
+const COLLAR = 0.008;
+
+/** Collar, shoulders, chest, waist, hips and arms. Heights are given as lengths under the ears at reference stature,
+ * and stretched so that the hips lie where the legs begin. */
+function upperBody(ears: number, hips: number, k: number, seated: boolean): Field {
+  const stretch = (ears - hips) / HIPS_UNDER_EARS;
+  const at = (x: number, y: number, under: number) => [x * k, y * k, ears - under * stretch];
+  const round = (x: number, under: number, rx: number, ry: number, rz: number) =>
+    ellipsoid(x * k, 0, ears - under * stretch, rx * k, ry * k, rz * stretch);
+  const nape = limb(at(-0.045, 0.05, 0.172), 0.044 * k, at(-0.035, 0.15, 0.208), 0.044 * k);
+  const shoulder = limb(at(-0.03, 0.06, 0.225), 0.062 * k, at(-0.022, 0.165, 0.225), 0.057 * k);
+  const chest = round(-0.004, 0.35, 0.115, 0.168, 0.19);
+  const waist = round(0.0, 0.52, 0.1, 0.14, 0.17);
+  const pelvis = round(-0.012, 0.64, 0.115, 0.163, 0.115);
+  const elbow = at(seated ? -0.03 : -0.045, seated ? 0.23 : 0.24, 0.5);
+  const wrist = seated ? [0.2 * k, 0.16 * k, hips + 0.115 * k] : at(0.02, 0.265, 0.74);
+  const hand = seated ? [0.3 * k, 0.12 * k, hips + 0.1 * k] : at(0.04, 0.258, 0.84);
+  const upperArm = limb(at(-0.02, 0.18, 0.23), 0.052 * k, elbow, 0.043 * k);
+  const forearm = limb(elbow, 0.043 * k, wrist, 0.031 * k);
+  const palm = limb(wrist, 0.031 * k, hand, 0.034 * k);
+  return (x, y, z) => {
+    const side = bothSides(y, 0.02);
+    let trunk = blend(chest(x, y, z), waist(x, y, z), 0.12 * k);
+    trunk = blend(trunk, pelvis(x, y, z), 0.12 * k);
+    trunk = blend(trunk, shoulder(x, side, z), 0.08 * k);
+    trunk = blend(trunk, nape(x, side, z), 0.05 * k);
+    const arm = Math.min(upperArm(x, side, z), forearm(x, side, z), palm(x, side, z));
+    trunk = blend(trunk, arm, 0.035 * k);
+    return Math.max(blend(trunk, overNeck(x, y, z, ears) - COLLAR, 0.03), overBand(x, z, ears));
+  };
+}
+
+function standingLegs(hips: number, k: number): Field {
+  const thigh = limb([0, 0.088 * k, hips], 0.088 * k, [0.008 * k, 0.09 * k, 0.49 * k], 0.062 * k);
+  const shin = limb([0.008 * k, 0.09 * k, 0.49 * k], 0.062 * k, [-0.025 * k, 0.09 * k, 0.08 * k], 0.048 * k);
+  return legsOf(thigh, shin, foot(-0.03, k));
+}
+
+function seatedLegs(hips: number, k: number): Field {
+  const knee = [0.46 * k, 0.11 * k, hips];
+  const thigh = limb([0, 0.095 * k, hips], 0.085 * k, knee, 0.064 * k);
+  const shin = limb(knee, 0.064 * k, [0.45 * k, 0.11 * k, 0.08 * k], 0.048 * k);
+  return legsOf(thigh, shin, foot(0.44, k));
+}
+
+/** A shoe whose sole lies on the floor. */
+function foot(heel: number, k: number): Field {
+  return limb(
+    [heel * k, 0.1 * k, 0.045 * k],
+    0.045 * k,
+    [(heel + 0.17) * k, 0.115 * k, 0.038 * k],
+    0.038 * k,
   );
-  return joinMeshes([...parts.map((p) => clothed(p, MATERIAL.clothing)), clothed(neck, MATERIAL.skin)]);
 }
 
-function clothed(part: { positions: number[]; triangles: number[] }, material: number): Mesh {
-  return withNormals(
-    part.positions,
-    part.triangles,
-    new Uint8Array(part.triangles.length / 3).fill(material),
-  );
-}
-
-/** Rings between the rings on a Catmull-Rom curve, so that shoulders are round. */
-function smoothed(rings: readonly number[][]): number[][] {
-  const out: number[][] = [];
-  for (let i = 0; i + 1 < rings.length; i++) {
-    const [a, b, c, d] = [-1, 0, 1, 2].map((k) => rings[Math.max(0, Math.min(rings.length - 1, i + k))]);
-    for (let step = 0; step < BETWEEN; step++) {
-      const t = step / BETWEEN;
-      out.push(
-        b.map(
-          (_, k) =>
-            b[k] +
-            0.5 *
-              t *
-              (c[k] -
-                a[k] +
-                t * (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k] + t * (3 * (b[k] - c[k]) + d[k] - a[k]))),
-        ),
-      );
-    }
-  }
-  out.push(rings[rings.length - 1]);
-  return out;
-}
-
-const BETWEEN = 3;
-
-interface Ring {
-  centre: number[];
-  across: number[];
-  other: number[];
-}
-
-/** A closed tube through rounded rings, with a lid at either end. */
-function loft(rings: readonly Ring[]): { positions: number[]; triangles: number[] } {
-  const positions: number[] = [];
-  const triangles: number[] = [];
-  for (const r of rings) {
-    for (let i = 0; i < AROUND; i++) {
-      const a = (2 * Math.PI * i) / AROUND;
-      const c = rounded(Math.cos(a));
-      const s = rounded(Math.sin(a));
-      for (let k = 0; k < 3; k++) positions.push(r.centre[k] + c * r.other[k] + s * r.across[k]);
-    }
-  }
-  const turn = handedness(rings);
-  const add = (a: number, b: number, c: number) => triangles.push(...(turn ? [a, b, c] : [a, c, b]));
-  for (let j = 0; j + 1 < rings.length; j++) {
-    for (let i = 0; i < AROUND; i++) {
-      const a = j * AROUND + i;
-      const b = j * AROUND + ((i + 1) % AROUND);
-      add(a, a + AROUND, b);
-      add(b, a + AROUND, b + AROUND);
-    }
-  }
-  for (const [ring, first] of [
-    [0, true],
-    [rings.length - 1, false],
-  ] as const) {
-    const middle = positions.length / 3;
-    positions.push(...rings[ring].centre);
-    for (let i = 0; i < AROUND; i++) {
-      const a = ring * AROUND + i;
-      const b = ring * AROUND + ((i + 1) % AROUND);
-      if (first) add(middle, a, b);
-      else add(middle, b, a);
-    }
-  }
-  return { positions, triangles };
-}
-
-/** Between an ellipse and a rounded box. */
-function rounded(x: number): number {
-  return Math.sign(x) * Math.abs(x) ** 0.9;
-}
-
-/** Whether (other, across, along the tube) is left-handed, which turns the triangles' order. */
-function handedness(rings: readonly Ring[]): boolean {
-  const { across: a, other: o } = rings[0];
-  const d = [0, 1, 2].map((k) => rings[1].centre[k] - rings[0].centre[k]);
-  const n = [o[1] * a[2] - o[2] * a[1], o[2] * a[0] - o[0] * a[2], o[0] * a[1] - o[1] * a[0]];
-  return n[0] * d[0] + n[1] * d[1] + n[2] * d[2] < 0;
+function legsOf(thigh: Field, shin: Field, shoe: Field): Field {
+  return (x, y, z) => {
+    const side = bothSides(y, 0.01);
+    return blend(Math.min(thigh(x, side, z), shin(x, side, z)), shoe(x, side, z), 0.03);
+  };
 }

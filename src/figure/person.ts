@@ -6,7 +6,9 @@ import type { Head, PersonShape } from "./types.ts";
 export interface PersonOptions {
   readonly stature: number;
   readonly pose: "standing" | "seated";
-  readonly seatHeight: number;
+  /** height of the seat of somebody who sits; a chair's, where it is not given */
+  readonly seatHeight?: number;
+  /** where the eyes are, if that is known better than stature and seat tell */
   readonly eyeHeight?: number;
 }
 
@@ -14,25 +16,27 @@ export interface PersonOptions {
 const EAR_BELOW_TOP = (0.131147 + 0.126475) / (1.756215 + 1.628473);
 const SITTING_SHARE = (0.91829 + 0.856626) / (1.756215 + 1.628473);
 
+/** A chair's seat, metres. */
+const CHAIR = 0.45;
+
 const made = new Map<string, PersonShape>();
 const SHAPES_KEPT = 32;
 
 /** Shapes are shared: two people alike are one mesh. */
 export function buildPerson(options: PersonOptions): PersonShape {
-  const key = JSON.stringify([options.stature, options.pose, options.seatHeight, options.eyeHeight ?? 0]);
+  const { stature, pose, seatHeight = CHAIR, eyeHeight } = options;
+  const key = JSON.stringify([stature, pose, seatHeight, eyeHeight ?? 0]);
   let shape = made.get(key);
   if (!shape) {
     const head = buildHead();
-    const seated = options.pose === "seated";
-    const top = seated ? options.seatHeight + SITTING_SHARE * options.stature : options.stature;
+    const seated = pose === "seated";
+    const top = seated ? seatHeight + SITTING_SHARE * stature : stature;
     const earHeight =
-      options.eyeHeight === undefined
-        ? top - EAR_BELOW_TOP * options.stature
-        : options.eyeHeight - head.leftEye.centre[2];
+      eyeHeight === undefined ? top - EAR_BELOW_TOP * stature : eyeHeight - head.leftEye.centre[2];
     shape = {
       head,
       earHeight,
-      body: buildBody(earHeight, options.stature, seated ? options.seatHeight : null),
+      body: buildBody(earHeight, stature, seated ? seatHeight : null),
     };
     if (made.size >= SHAPES_KEPT) made.clear();
     made.set(key, shape);
@@ -65,22 +69,39 @@ export interface Neighbours {
   readonly neighbours: Uint32Array;
 }
 
-/** Which front vertices of the head are joined by an edge: neighbours of v are [offsets[v], offsets[v + 1]). */
+/** Which front vertices of the head are joined by an edge: neighbours of v are [offsets[v], offsets[v + 1]), rising. */
 export function frontNeighbours(head: Head): Neighbours {
   const { triangles } = head.mesh;
-  const n = head.front.length;
-  const pairs = new Set<number>();
+  const { front } = head;
+  // every edge is met from one or two triangles, each time in both directions: room for all, then doubles are left out
+  const room = new Uint32Array(front.length + 1);
+  const edges: number[] = [];
   for (let i = 0; i < triangles.length; i++) {
     const a = triangles[i];
-    const b = triangles[i - (i % 3) + ((i + 1) % 3)];
-    if (head.front[a] && head.front[b]) {
-      pairs.add(a * n + b);
-      pairs.add(b * n + a);
-    }
+    const b = triangles[i % 3 === 2 ? i - 2 : i + 1];
+    if (!front[a] || !front[b]) continue;
+    edges.push(a, b);
+    room[a + 1]++;
+    room[b + 1]++;
   }
-  const sorted = Float64Array.from(pairs).sort();
-  const offsets = new Uint32Array(n + 1);
-  for (const pair of sorted) offsets[Math.floor(pair / n) + 1]++;
-  for (let v = 0; v < n; v++) offsets[v + 1] += offsets[v];
-  return { offsets, neighbours: Uint32Array.from(sorted, (pair) => pair % n) };
+  for (let v = 0; v < front.length; v++) room[v + 1] += room[v];
+  const found = new Uint32Array(2 * edges.length);
+  const count = new Uint32Array(front.length);
+  const add = (v: number, w: number) => {
+    let at = room[v] + count[v];
+    for (let k = room[v]; k < at; k++) if (found[k] === w) return;
+    for (; at > room[v] && found[at - 1] > w; at--) found[at] = found[at - 1];
+    found[at] = w;
+    count[v]++;
+  };
+  for (let e = 0; e < edges.length; e += 2) {
+    add(edges[e], edges[e + 1]);
+    add(edges[e + 1], edges[e]);
+  }
+  const offsets = new Uint32Array(front.length + 1);
+  for (let v = 0; v < front.length; v++) offsets[v + 1] = offsets[v] + count[v];
+  const neighbours = new Uint32Array(offsets[front.length]);
+  for (let v = 0; v < front.length; v++)
+    neighbours.set(found.subarray(room[v], room[v] + count[v]), offsets[v]);
+  return { offsets, neighbours };
 }

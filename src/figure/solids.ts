@@ -1,72 +1,97 @@
-/** Simple closed solids and the joining of meshes. */
+/** Simple closed solids made of loops, and the joining of meshes. */
+import type { Point } from "./measures.ts";
 import type { Mesh } from "./types.ts";
 
-export type Place = (x: number, y: number, z: number) => [number, number, number];
-
-/** A unit sphere cut into bands, moved into place by `shape`; materials may depend on the way from the centre. */
-export function ball(
-  around: number,
-  down: number,
-  shape: Place,
-  material: (x: number, y: number, z: number) => number,
+/** A closed skin through loops of equal length, shut by a point at either end. `material` is asked per band:
+ * band 0 lies between the first pole and the first loop. Turned so that it faces out. */
+export function skinOver(
+  first: Point,
+  loops: readonly (readonly Point[])[],
+  last: Point,
+  material: (band: number) => number,
 ): Mesh {
-  const positions: number[] = [];
+  const n = loops[0].length;
+  const positions = Float64Array.from([first, ...loops.flat(), last].flat());
   const triangles: number[] = [];
   const materials: number[] = [];
-  const way = (i: number, j: number): [number, number, number] => {
-    const polar = (Math.PI * j) / down;
-    const turn = (2 * Math.PI * i) / around;
-    // the poles lie ahead and behind, so that an iris is a set of whole bands
-    return [Math.cos(polar), Math.sin(polar) * Math.cos(turn), Math.sin(polar) * Math.sin(turn)];
-  };
-  for (let j = 0; j <= down; j++) for (let i = 0; i < around; i++) positions.push(...shape(...way(i, j)));
-  for (let j = 0; j < down; j++) {
-    for (let i = 0; i < around; i++) {
-      const a = j * around + i;
-      const b = j * around + ((i + 1) % around);
-      const c = a + around;
-      const d = b + around;
-      const m = material(...way(i + 0.5, j + 0.5));
-      if (j > 0) {
-        triangles.push(a, c, b);
-        materials.push(m);
-      }
-      if (j < down - 1) {
-        triangles.push(b, c, d);
-        materials.push(m);
-      }
+  const end = positions.length / 3 - 1;
+  for (let band = 0; band <= loops.length; band++) {
+    const from = 1 + (band - 1) * n;
+    const to = 1 + band * n;
+    for (let i = 0; i < n; i++) {
+      const j = (i + 1) % n;
+      if (band > 0) triangles.push(from + i, band < loops.length ? to + i : end, from + j);
+      if (band < loops.length) triangles.push(to + i, to + j, band > 0 ? from + j : 0);
+      const count = (band > 0 ? 1 : 0) + (band < loops.length ? 1 : 0);
+      for (let c = 0; c < count; c++) materials.push(material(band));
     }
   }
-  return withNormals(positions, triangles, materials);
+  const turned = volumeOf(positions, triangles) < 0;
+  return withNormals(positions, turned ? flipped(triangles) : triangles, materials);
 }
 
-/** Smooth normals: area-weighted means of the triangles that meet at a place (vertices at one place share theirs). */
+/** Volume enclosed by a closed mesh; positive when its triangles face out. */
+export function volumeOf(p: ArrayLike<number>, t: ArrayLike<number>): number {
+  let volume = 0;
+  for (let i = 0; i < t.length; i += 3) {
+    const [a, b, c] = [3 * t[i], 3 * t[i + 1], 3 * t[i + 2]];
+    volume +=
+      p[a] * (p[b + 1] * p[c + 2] - p[b + 2] * p[c + 1]) -
+      p[a + 1] * (p[b] * p[c + 2] - p[b + 2] * p[c]) +
+      p[a + 2] * (p[b] * p[c + 1] - p[b + 1] * p[c]);
+  }
+  return volume / 6;
+}
+
+function flipped(triangles: readonly number[]): number[] {
+  return triangles.map((_, i) => triangles[i - (i % 3) + [0, 2, 1][i % 3]]);
+}
+
+/** The mirror image in the plane of symmetry (y to -y), still facing out. */
+export function mirrored(m: Mesh): Mesh {
+  const turn = (values: Float64Array) => values.map((x, i) => (i % 3 === 1 ? -x : x));
+  return {
+    positions: turn(m.positions),
+    normals: turn(m.normals),
+    triangles: m.triangles.map((_, i) => m.triangles[i - (i % 3) + [0, 2, 1][i % 3]]),
+    materials: m.materials,
+  };
+}
+
+/** Smooth normals: area-weighted means of the triangles that meet at a vertex. */
 export function withNormals(
-  positions: ArrayLike<number>,
+  positions: Float64Array,
   triangles: ArrayLike<number>,
   materials: ArrayLike<number>,
 ): Mesh {
-  const p = Float64Array.from(positions);
+  const p = positions;
   const normals = new Float64Array(p.length);
-  const first = new Map<string, number>();
-  const same = new Uint32Array(p.length / 3);
-  for (let v = 0; v < same.length; v++) {
-    const key = `${p[3 * v].toFixed(7)},${p[3 * v + 1].toFixed(7)},${p[3 * v + 2].toFixed(7)}`;
-    const found = first.get(key);
-    if (found === undefined) first.set(key, v);
-    same[v] = found ?? v;
-  }
   for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
-    const u = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]];
-    const w = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]];
-    const n = [u[1] * w[2] - u[2] * w[1], u[2] * w[0] - u[0] * w[2], u[0] * w[1] - u[1] * w[0]];
-    for (const v of [a, b, c]) for (let k = 0; k < 3; k++) normals[3 * same[v / 3] + k] += n[k];
+    const a = 3 * triangles[t];
+    const b = 3 * triangles[t + 1];
+    const c = 3 * triangles[t + 2];
+    const ux = p[b] - p[a];
+    const uy = p[b + 1] - p[a + 1];
+    const uz = p[b + 2] - p[a + 2];
+    const wx = p[c] - p[a];
+    const wy = p[c + 1] - p[a + 1];
+    const wz = p[c + 2] - p[a + 2];
+    const nx = uy * wz - uz * wy;
+    const ny = uz * wx - ux * wz;
+    const nz = ux * wy - uy * wx;
+    for (let corner = 0; corner < 3; corner++) {
+      const v = 3 * triangles[t + corner];
+      normals[v] += nx;
+      normals[v + 1] += ny;
+      normals[v + 2] += nz;
+    }
   }
-  for (let v = 0; v < same.length; v++) {
-    const s = 3 * same[v];
-    const length = Math.hypot(normals[s], normals[s + 1], normals[s + 2]) || 1;
-    for (let k = 0; k < 3; k++) normals[3 * v + k] = normals[s + k] / (same[v] === v ? length : 1);
+  for (let v = 0; v < normals.length; v += 3) {
+    const [x, y, z] = [normals[v], normals[v + 1], normals[v + 2]];
+    const length = Math.sqrt(x * x + y * y + z * z) || 1;
+    normals[v] /= length;
+    normals[v + 1] /= length;
+    normals[v + 2] /= length;
   }
   return {
     positions: p,
@@ -86,13 +111,35 @@ export function joinMeshes(parts: readonly Mesh[]): Mesh {
   for (const m of parts) {
     positions.set(m.positions, v);
     normals.set(m.normals, v);
-    triangles.set(
-      m.triangles.map((i) => i + v / 3),
-      t,
-    );
+    for (let i = 0; i < m.triangles.length; i++) triangles[t + i] = m.triangles[i] + v / 3;
     materials.set(m.materials, t / 3);
     v += m.positions.length;
     t += m.triangles.length;
   }
   return { positions, normals, triangles, materials };
+}
+
+/** Third of the area of the triangles that meet at each vertex. */
+export function vertexAreas(mesh: Mesh): Float64Array {
+  const { positions: p, triangles } = mesh;
+  const out = new Float64Array(p.length / 3);
+  for (let t = 0; t < triangles.length; t += 3) {
+    const a = 3 * triangles[t];
+    const b = 3 * triangles[t + 1];
+    const c = 3 * triangles[t + 2];
+    const ux = p[b] - p[a];
+    const uy = p[b + 1] - p[a + 1];
+    const uz = p[b + 2] - p[a + 2];
+    const wx = p[c] - p[a];
+    const wy = p[c + 1] - p[a + 1];
+    const wz = p[c + 2] - p[a + 2];
+    const x = uy * wz - uz * wy;
+    const y = uz * wx - ux * wz;
+    const z = ux * wy - uy * wx;
+    const third = Math.sqrt(x * x + y * y + z * z) / 6;
+    out[triangles[t]] += third;
+    out[triangles[t + 1]] += third;
+    out[triangles[t + 2]] += third;
+  }
+  return out;
 }

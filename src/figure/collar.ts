@@ -1,0 +1,61 @@
+/** Where clothes end at the neck: a slanting plane and a rounded neckband round the skin. Body axes, metres. */
+import { neckField } from "./cranium.ts";
+import { inwardHit } from "./fields.ts";
+import { withNormals } from "./solids.ts";
+import { MATERIAL, type Mesh } from "./types.ts";
+
+const CENTIMETRES = 100;
+/** Slope of the plane as a unit vector ahead and up, and its height over the ears' level along that: the band lies
+ * 142 mm under the ears in front, 108 mm behind. */
+const NORMAL = [0.272, 0.962] as const;
+const LEVEL = -0.1271;
+
+/** Distance from the neck's skin. */
+export function overNeck(x: number, y: number, z: number, ears: number): number {
+  return neckField(x * CENTIMETRES, y * CENTIMETRES, (z - ears) * CENTIMETRES) / CENTIMETRES;
+}
+
+/** Distance over the plane in which clothes end. */
+export function overBand(x: number, z: number, ears: number): number {
+  return NORMAL[0] * x + NORMAL[1] * (z - ears) - LEVEL;
+}
+
+/** The band's middle under the plane and off the skin, its half-width along the neck and across. */
+const UNDER = 0.005;
+const OFF = 0.0052;
+const TALL = 0.012;
+const THICK = 0.006;
+const AROUND = 64;
+const SECTION = 10;
+const NECK_AHEAD = -0.027;
+
+export function neckband(ears: number): Mesh {
+  const positions: number[] = [];
+  const up = (LEVEL - UNDER - NORMAL[0] * NECK_AHEAD) / NORMAL[1];
+  const neck = (x: number, y: number, z: number) => overNeck(x, y, z, 0);
+  for (let i = 0; i < AROUND; i++) {
+    const turn = (2 * Math.PI * i) / AROUND;
+    const [c, s] = [Math.cos(turn), Math.sin(turn)];
+    const out = [c * NORMAL[1], s, -c * NORMAL[0]];
+    const t = OFF + inwardHit(neck, [NECK_AHEAD, 0, up], out, 0, 0.12);
+    for (let j = 0; j < SECTION; j++) {
+      const way = (2 * Math.PI * j) / SECTION;
+      const across = t + THICK * Math.cos(way);
+      const along = TALL * Math.sin(way);
+      positions.push(
+        NECK_AHEAD + across * out[0] + along * NORMAL[0],
+        across * out[1],
+        ears + up + across * out[2] + along * NORMAL[1],
+      );
+    }
+  }
+  const triangles: number[] = [];
+  for (let i = 0; i < AROUND; i++)
+    for (let j = 0; j < SECTION; j++) {
+      const [a, b] = [i * SECTION, ((i + 1) % AROUND) * SECTION];
+      const next = (j + 1) % SECTION;
+      triangles.push(a + j, b + j, a + next, a + next, b + j, b + next);
+    }
+  const materials = new Uint8Array(triangles.length / 3).fill(MATERIAL.clothing);
+  return withNormals(Float64Array.from(positions), triangles, materials);
+}
