@@ -46,6 +46,7 @@ function walk(
   anyHit: boolean,
 ): boolean {
   const { nodeBounds, nodeLink, triData } = bvh;
+  if (triData.length === 0) return false;
   const ix = 1 / dx;
   const iy = 1 / dy;
   const iz = 1 / dz;

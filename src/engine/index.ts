@@ -1,3 +1,4 @@
+export * from "./brute-force.ts";
 export * from "./bvh.ts";
 export * from "./direct.ts";
 export * from "./faces.ts";

@@ -1,5 +1,10 @@
+export { createComputer, followed } from "./computer.ts";
 export { createSession } from "./create-session.ts";
 export * from "./errors.ts";
 export { createMemoryStore, titleOf } from "./memory-store.ts";
+export { openPlan } from "./open-plan.ts";
+export { encodePfm } from "./pfm.ts";
+export { encodePng } from "./png.ts";
 export * from "./ports.ts";
 export * from "./session.ts";
+export * from "./whole-file.ts";

@@ -1,0 +1,71 @@
+import { describe, expect, it } from "vitest";
+import { nearestByBruteForce } from "./brute-force.ts";
+import { buildBvh } from "./bvh.ts";
+import { closestInBvh, found, occludedInBvh } from "./bvhwalk.ts";
+import { spherePoint } from "./gather.ts";
+
+/** A bumpy ball: 2,400 triangles of very different sizes and shapes. */
+function bumpyBall(): { positions: Float64Array; triangles: Uint32Array } {
+  const positions: number[] = [];
+  const triangles: number[] = [];
+  const [around, down] = [60, 20];
+  for (let j = 0; j <= down; j++) {
+    for (let i = 0; i < around; i++) {
+      const polar = (Math.PI * j) / down;
+      const turn = (2 * Math.PI * i) / around;
+      const r = 1 + 0.3 * Math.sin(5 * turn) * Math.sin(7 * polar);
+      positions.push(
+        r * Math.sin(polar) * Math.cos(turn),
+        r * Math.sin(polar) * Math.sin(turn),
+        r * Math.cos(polar),
+      );
+    }
+  }
+  for (let j = 0; j < down; j++) {
+    for (let i = 0; i < around; i++) {
+      const a = j * around + i;
+      const b = j * around + ((i + 1) % around);
+      triangles.push(a, a + around, b, b, a + around, b + around);
+    }
+  }
+  return { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) };
+}
+
+describe("[EN4] the hierarchy finds what brute force finds", () => {
+  const mesh = bumpyBall();
+  const bvh = buildBvh(mesh.positions, mesh.triangles);
+  const starts = new Float64Array(3);
+  const ways = new Float64Array(3);
+
+  it.each([0, 100])("600 rays, everything shifted by %f m", (shift) => {
+    const moved = { ...mesh, positions: mesh.positions.map((x) => x + shift) };
+    const tree = buildBvh(moved.positions, moved.triangles);
+    for (let k = 0; k < 600; k++) {
+      spherePoint(k, 600, starts, 0);
+      spherePoint((k * 37) % 600, 600, ways, 0);
+      const o = Array.from(starts, (x) => 2.5 * x + shift);
+      const aim = Array.from(ways, (x, i) => 0.9 * x + shift - o[i]);
+      const length = Math.hypot(...aim);
+      const d = aim.map((x) => x / length);
+      const slow = nearestByBruteForce(moved.positions, moved.triangles, o, d);
+      const hit = closestInBvh(tree, o[0], o[1], o[2], d[0], d[1], d[2], 1e9);
+      expect(hit, `ray ${k}`).toBe(slow.triangle >= 0);
+      if (!hit) continue;
+      // rounding of 64-bit positions 100 m from the origin
+      expect(Math.abs(found.t - slow.t), `ray ${k}`).toBeLessThan(1e-9);
+      expect(occludedInBvh(tree, o[0], o[1], o[2], d[0], d[1], d[2], slow.t * 1.001)).toBe(true);
+      expect(occludedInBvh(tree, o[0], o[1], o[2], d[0], d[1], d[2], slow.t * 0.999)).toBe(false);
+    }
+  });
+
+  it("a ray along an axis, along a face of a box, misses nothing and gives no NaN", () => {
+    expect(closestInBvh(bvh, -5, 0.01, 0.01, 1, 0, 0, 1e9)).toBe(true);
+    expect(Number.isFinite(found.t)).toBe(true);
+    expect(closestInBvh(bvh, -5, 9, 0, 1, 0, 0, 1e9)).toBe(false);
+  });
+
+  it("an empty mesh is met by nothing", () => {
+    const empty = buildBvh(new Float64Array(0), new Uint32Array(0));
+    expect(closestInBvh(empty, 0, 0, 0, 0, 0, 1, 1e9)).toBe(false);
+  });
+});

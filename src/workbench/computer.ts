@@ -1,0 +1,33 @@
+import {
+  computeMap,
+  developFrame,
+  type KeepGoing,
+  Memory,
+  readPlan,
+  renderFrame,
+  Stopped,
+} from "../reading/index.ts";
+import type { Computer, WorkOptions } from "./ports.ts";
+
+/** The computer by plain calls: for the shell, the server, a worker and tests. It remembers what it has traced.
+ * Errors  rejects with Stopped once `signal.aborted` is seen; a call runs to its end or its stop before it answers */
+export function createComputer(): Computer {
+  const memory = new Memory();
+  return {
+    read: async (plan, quality, options) => readPlan(plan, quality, memory, followed(options, "reading")),
+    frame: async (plan, request, options) =>
+      developFrame(renderFrame(plan, request, memory, followed(options, "tracing the frame")), plan.camera),
+    map: async (plan, request, options) => {
+      if (options?.signal?.aborted) throw new Stopped();
+      return computeMap(plan, request, memory);
+    },
+  };
+}
+
+/** What a long computation asks now and then: how far it is goes out, whether to go on comes back. */
+export function followed(options: WorkOptions | undefined, what: string): KeepGoing {
+  return (done) => {
+    options?.onProgress?.({ done, what });
+    return !options?.signal?.aborted;
+  };
+}
