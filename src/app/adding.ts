@@ -42,12 +42,12 @@ function made(plan: Plan, kind: Addable): object {
   };
   switch (kind) {
     case "light":
-      // a 400 Ws head in a 90 cm softbox at 45 degrees, four stops down: about f/8 at a face 1.5 m away
+      // a 400 Ws head behind a 90 cm diffuser, two stops down: near f/8 at a face 1.7 m away
       return {
         position: beside(1.1, 1.1, face[2] + 0.6),
         direction: { at: face },
         face: { shape: "disc", width: 0.9 },
-        output: { wattSeconds: 400, stopsDown: 4 },
+        output: { wattSeconds: 400, stopsDown: 2 },
       };
     case "person":
       return { position: [middle[0], middle[1]] };

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useMemo, useRef } from "preact/hooks";
+import { useId, useMemo, useRef } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import type { Drawing, Extent } from "../sheet/index.ts";
 import type { LengthUnits } from "../units/index.ts";
@@ -35,6 +35,7 @@ export function DrawingView(props: DrawingViewProps) {
   const { bench, plan, sheet, drawing } = props;
   const [box, size] = useSize<HTMLDivElement>();
   const view = useStore(bench.view);
+  const clip = useId();
   const svg = useRef<SVGSVGElement>(null);
   const { across0, across1, up0, up1 } = drawing.extent;
   const projection = useMemo(
@@ -89,8 +90,8 @@ export function DrawingView(props: DrawingViewProps) {
             }
           }}
         >
-          <Paper extent={drawing.extent} projection={projection} />
-          {props.beneath?.(projection)}
+          <Paper extent={drawing.extent} projection={projection} isRoom={plan.room !== null} clip={clip} />
+          <g clip-path={`url(#${clip})`}>{props.beneath?.(projection)}</g>
           <Ruler projection={projection} extent={drawing.extent} units={view.units} />
           {objects.map((object) => (
             <Holdable
@@ -110,10 +111,19 @@ export function DrawingView(props: DrawingViewProps) {
   );
 }
 
-function Paper({ extent, projection }: { extent: Extent; projection: Projection }) {
-  const a = projection.toScreen(extent.across0, extent.up1);
-  const b = projection.toScreen(extent.across1, extent.up0);
-  return <rect class="paper" x={a.x} y={a.y} width={b.x - a.x} height={b.y - a.y} />;
+/** The sheet itself: the room's walls, or in open space only where the drawing ends. */
+function Paper(props: { extent: Extent; projection: Projection; isRoom: boolean; clip: string }) {
+  const a = props.projection.toScreen(props.extent.across0, props.extent.up1);
+  const b = props.projection.toScreen(props.extent.across1, props.extent.up0);
+  const box = { x: a.x, y: a.y, width: b.x - a.x, height: b.y - a.y };
+  return (
+    <>
+      <clipPath id={props.clip}>
+        <rect {...box} />
+      </clipPath>
+      <rect class={props.isRoom ? "paper" : "paper open"} {...box} />
+    </>
+  );
 }
 
 interface HoldProps {

@@ -42,7 +42,9 @@ export function FloorView({ bench, plan, results, height }: FloorViewProps) {
           map !== null && (
             <>
               {view.showDirection && <DirectionLayer map={map} projection={projection} />}
-              {view.showPower && <PowerLayer map={map} projection={projection} keepClear={keepClear} />}
+              {view.showPower && (
+                <PowerLayer map={map} projection={projection} keepClear={keepClear} extent={drawing.extent} />
+              )}
             </>
           )
         }

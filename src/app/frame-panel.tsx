@@ -68,6 +68,7 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
               )}
             </dl>
           )}
+          {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}
           {view.showClipped && (
             <p class="quiet">
               <span class="clip-sample" /> clipped here
@@ -78,6 +79,10 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
       </div>
     </section>
   );
+}
+
+function isDark(plan: Plan): boolean {
+  return plan.ambient.lux === 0 && !plan.lights.some((light) => light.on);
 }
 
 function words(results: Results): string {

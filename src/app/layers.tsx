@@ -3,7 +3,7 @@ import type { FieldMap } from "../reading/index.ts";
 import { formatStops } from "../units/index.ts";
 import { placeLabels, powerLines } from "./contours.ts";
 import { directionTicks } from "./field-probe.ts";
-import type { Projection } from "./projection.ts";
+import type { Extent, Projection } from "./projection.ts";
 import { Unspoken } from "./unspoken.tsx";
 
 interface LayerProps {
@@ -16,17 +16,18 @@ export function PowerLayer({
   map,
   projection,
   keepClear,
-}: LayerProps & { keepClear: readonly { x: number; y: number }[] }) {
+  extent,
+}: LayerProps & { keepClear: readonly { x: number; y: number }[]; extent: Extent }) {
   const lines = useMemo(() => powerLines(map), [map]);
   const labels = useMemo(() => {
     const inset = 14 / projection.scale;
     return placeLabels(lines, keepClear, {
-      x0: map.x0 - map.dx / 2 + inset,
-      y0: map.y0 - map.dy / 2 + inset,
-      x1: map.x0 + (map.columns - 0.5) * map.dx - inset,
-      y1: map.y0 + (map.rows - 0.5) * map.dy - inset,
+      x0: extent.across0 + inset,
+      y0: extent.up0 + inset,
+      x1: extent.across1 - inset,
+      y1: extent.up1 - inset,
     });
-  }, [lines, map, projection, keepClear]);
+  }, [lines, projection, keepClear, extent]);
   return (
     <Unspoken class="power-layer">
       {lines.map((line) => (

@@ -21,7 +21,7 @@ interface ProbeMarkProps {
   readonly size: { width: number; height: number };
 }
 
-const WIDTH = 158;
+const WIDTH = 170;
 const HEIGHT = 54;
 
 /** Reads power and direction at a place on the Floor: what a dome turned to where the light comes from would say. */
@@ -71,7 +71,7 @@ export function ProbeMark({ bench, map, iso, at, pinned, onMove, projection, siz
 function probeWords(probe: Probe, iso: number): [string, string, string] {
   if (!(probe.luxSeconds > 0)) return ["no light here", "", "dome"];
   const fStops = formatFStops(incidentFNumber(probe.luxSeconds, iso, METER_CONSTANT.dome));
-  const stops = Number.isFinite(probe.stops) ? ` · ${signedStops(probe.stops)}` : "";
+  const stops = Number.isFinite(probe.stops) ? ` · ${signedStops(probe.stops)} stops` : "";
   if (probe.bearing === null || probe.tilt === null)
     return [`${fStops}${stops}`, "from everywhere alike", "dome"];
   const up = Math.round(probe.tilt);

@@ -23,7 +23,7 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
   return (
     <section class="reading" aria-labelledby="reading-title" aria-busy={refining}>
       <header class="section-head">
-        <h2 id="reading-title" class={who === undefined ? undefined : "visually-hidden"}>
+        <h2 id="reading-title" class="visually-hidden">
           Reading
         </h2>
         <span class="quiet refining fade" data-on={refining}>
@@ -36,7 +36,9 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
         <>
           <div class="reading-grid">
             {who === undefined ? (
-              <p class="quiet">Nobody stands in this plan: there is no face to read.</p>
+              <p class="quiet">
+                Nobody stands in this plan yet: there is no face to read. Add a person, and a light.
+              </p>
             ) : (
               <FaceColumn who={who} />
             )}

@@ -1,0 +1,123 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from "playwright-core";
+
+const ROOT = fileURLToPath(new URL("..", import.meta.url));
+
+export interface Served {
+  readonly url: string;
+  stop(): Promise<void>;
+}
+
+/** The real command, as people run it, with a home of its own so that nothing kept before is found. */
+export async function serve(...args: string[]): Promise<Served> {
+  const home = await mkdtemp(join(tmpdir(), "tapemark-e2e-"));
+  const child = spawn(process.execPath, ["bin/tapemark.js", "open", ...args, "--no-browser", "--port", "0"], {
+    cwd: ROOT,
+    env: { ...process.env, HOME: home, XDG_DATA_HOME: home, XDG_CONFIG_HOME: home, XDG_STATE_HOME: home },
+    stdio: ["ignore", "pipe", "pipe"],
+  });
+  const url = await urlFrom(child);
+  return {
+    url,
+    async stop() {
+      const ended = new Promise((resolve) => child.once("exit", resolve));
+      child.kill("SIGTERM");
+      await ended;
+      await rm(home, { recursive: true, force: true });
+    },
+  };
+}
+
+function urlFrom(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = "";
+    const listen = (chunk: Buffer) => {
+      said += chunk.toString();
+      const match = /https?:\/\/(?:127\.0\.0\.1|localhost|\[::1\]):\d+\S*/.exec(said);
+      if (match) resolve(match[0]);
+    };
+    child.stdout?.on("data", listen);
+    child.stderr?.on("data", listen);
+    child.once("exit", (code) =>
+      reject(new Error(`the server ended with ${code} before it named its address:\n${said}`)),
+    );
+  });
+}
+
+export function launch(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+}
+
+export interface Opened {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** what the page complained about: must stay empty */
+  readonly complaints: string[];
+  /** addresses that the page asked for */
+  readonly asked: string[];
+}
+
+export async function openPage(
+  browser: Browser,
+  url: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  const page = await context.newPage();
+  const complaints: string[] = [];
+  const asked: string[] = [];
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+  });
+  page.on("request", (request) => asked.push(request.url()));
+  await page.goto(url);
+  return { page, context, complaints, asked };
+}
+
+/** Waits until the fine reading, map and frame of what is on the table are there. */
+export async function settled(page: Page): Promise<void> {
+  await page
+    .locator(".reading[aria-busy=true]")
+    .waitFor({ state: "attached", timeout: 2000 })
+    .catch(() => {
+      // it was quicker than the eye
+    });
+  await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 60_000 });
+}
+
+export const floor = (page: Page) => page.getByRole("group", { name: /^Floor/ });
+export const side = (page: Page) => page.getByRole("group", { name: /^Side/ });
+export const numbers = (page: Page) => page.locator(".numbers");
+
+/** The picture's own pixels, as a checksum: two different pictures have different ones. */
+export function pictureSum(page: Page): Promise<string> {
+  return page.locator("canvas.picture").evaluate(`(canvas) => {
+    const { width, height } = canvas;
+    const { data } = canvas.getContext("2d").getImageData(0, 0, width, height);
+    let sum = 2166136261;
+    for (const value of data) sum = Math.imul(sum ^ value, 16777619);
+    return width + "x" + height + ":" + (sum >>> 0).toString(16);
+  }`);
+}
