@@ -7,4 +7,5 @@ export { encodePfm } from "./pfm.ts";
 export { encodePng } from "./png.ts";
 export * from "./ports.ts";
 export * from "./session.ts";
+export { base64, makeSheet } from "./sheet.ts";
 export * from "./whole-file.ts";

@@ -1,0 +1,21 @@
+// npm start: installs, builds, serves, opens the workbench with the demo plan. Words after -- go to the command.
+import { spawn } from "node:child_process";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { demandBuild, demandNode, demandPackages } from "./ready.mjs";
+
+process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
+demandNode();
+demandPackages();
+demandBuild();
+const child = spawn(
+  process.execPath,
+  ["bin/tapemark.js", "open", "examples/cellist.json", ...process.argv.slice(2)],
+  {
+    stdio: "inherit",
+  },
+);
+for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => child.kill(signal));
+child.on("exit", (code) => {
+  process.exitCode = code ?? 0;
+});

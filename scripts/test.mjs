@@ -1,0 +1,74 @@
+// npm test: installs what tests need and runs everything; --long runs the large counts whole. The last line is the count.
+import { spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { demandBuild, demandNode, demandPackages } from "./ready.mjs";
+
+process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
+demandNode();
+demandPackages();
+demandBuild();
+if (process.argv.includes("--long")) process.env.TAPEMARK_LONG = "1";
+
+const count = { passed: 0, failed: 0, skipped: 0 };
+const folder = mkdtempSync(join(tmpdir(), "tapemark-test-"));
+
+/** One whole check: format and lint, or types. */
+function check(name, args) {
+  console.log(`\n== ${name}`);
+  const ok = spawnSync("npx", args, { stdio: "inherit" }).status === 0;
+  count[ok ? "passed" : "failed"]++;
+}
+
+function vitest(name, config) {
+  console.log(`\n== ${name}`);
+  const report = join(folder, `${name.replaceAll(" ", "-")}.json`);
+  const args = [
+    "vitest",
+    "run",
+    "--config",
+    config,
+    "--reporter=default",
+    "--reporter=json",
+    `--outputFile.json=${report}`,
+  ];
+  const done = spawnSync("npx", args, { stdio: "inherit" });
+  if (!existsSync(report)) {
+    count.failed++;
+    return;
+  }
+  const result = JSON.parse(readFileSync(report, "utf8"));
+  count.passed += result.numPassedTests;
+  count.failed += result.numFailedTests;
+  count.skipped += result.numPendingTests + result.numTodoTests;
+  // a file that does not load fails without a test of its own
+  if (done.status !== 0 && result.numFailedTests === 0) count.failed++;
+}
+
+check("format and lint", ["biome", "check", "."]);
+for (const project of ["tsconfig.json", "tsconfig.app.json", "tsconfig.node.json"])
+  check(`types, ${project}`, ["tsc", "-p", project]);
+vitest("unit reference and property tests", "vitest.config.ts");
+
+const chromium = [
+  process.env.CHROMIUM,
+  "/usr/bin/chromium",
+  "/usr/bin/chromium-browser",
+  "/usr/bin/google-chrome",
+].find((path) => path && existsSync(path));
+if (chromium) {
+  process.env.CHROMIUM = chromium;
+  vitest("browser tests", "vitest.e2e.config.ts");
+} else {
+  console.log("\n== browser tests: not run, there is no Chromium (set CHROMIUM to its path)");
+  if (process.env.CI === "true") count.failed++;
+  else count.skipped++;
+}
+
+rmSync(folder, { recursive: true, force: true });
+console.log(
+  `\n${count.passed} passed, ${count.failed} failed${count.skipped ? `, ${count.skipped} skipped` : ""}`,
+);
+process.exitCode = count.failed > 0 ? 1 : 0;

@@ -1,0 +1,59 @@
+/** What --help prints. Examples run as they stand in a checkout. */
+
+export const COMMANDS = ["open", "read", "frame", "sheet", "check-plan"] as const;
+export type Command = (typeof COMMANDS)[number];
+
+const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
+
+  tapemark open [PLAN]            the workbench, in your browser
+  tapemark read PLAN              meters, faces and headroom, in words; --json for programs
+  tapemark frame PLAN --out F     the picture as the camera would expose it: F.png, or F.pfm in cd.s/m2
+  tapemark sheet PLAN --out F     the placement sheet: F.pdf or F.svg
+  tapemark check-plan PLAN        everything that is wrong with a plan, all at once
+
+PLAN is a file, or - for standard input. --help after a command says more; --version.
+Ends with 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed.
+
+  node bin/tapemark.js read examples/cellist.json
+`;
+
+const DETAIL: Record<Command, string> = {
+  open: `tapemark open [PLAN] [--port N] [--no-browser]
+
+Serves the workbench to this machine alone, prints its address and opens your browser. Without PLAN it opens the
+last work. Ends with Ctrl-C. --port N asks for that port; --no-browser opens none.
+
+  node bin/tapemark.js open examples/cellist.json --no-browser
+`,
+  read: `tapemark read PLAN [--json]
+
+Reads every meter and face of the plan. With --json one JSON object, and nothing else, on standard output.
+
+  node bin/tapemark.js read examples/cellist.json
+  node bin/tapemark.js read examples/manual-start.json --json
+`,
+  frame: `tapemark frame PLAN --out FILE.png|FILE.pfm [--width N]
+
+The camera's picture, sRGB as PNG; or as a 32-bit float map of luminance x time in cd.s/m2, before the aperture.
+--width N pixels (default 480, 8 to 8192).
+
+  node bin/tapemark.js frame examples/cellist.json --out cellist.png --width 240
+`,
+  sheet: `tapemark sheet PLAN --out FILE.pdf|FILE.svg [--paper a4|letter] [--units metric|feet] [--date TEXT]
+
+The placement sheet: drawings to scale, where each stand goes, what the meter should read. A sheet of several pages
+is one PDF, or FILE-2.svg and so on beside FILE.svg.
+
+  node bin/tapemark.js sheet examples/cellist.json --out cellist.pdf
+`,
+  "check-plan": `tapemark check-plan PLAN
+
+Checks a plan and prints each problem on a line of its own, path: what is wrong. Silent where nothing is.
+
+  node bin/tapemark.js check-plan examples/group.json
+`,
+};
+
+export function helpFor(command: Command | null): string {
+  return command === null ? OVERVIEW : DETAIL[command];
+}

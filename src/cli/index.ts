@@ -1,0 +1,1 @@
+export { type OpenRequest, run, type Surroundings, sheetPdf } from "./run.ts";

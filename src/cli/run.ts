@@ -1,0 +1,192 @@
+/** The commands. Each ends with an exit code: 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed. */
+import type { Plan } from "../plan/index.ts";
+import { Memory, renderFrame } from "../reading/index.ts";
+import {
+  createComputer,
+  encodePfm,
+  encodePng,
+  followed,
+  makeSheet,
+  openPlan,
+  WorkError,
+} from "../workbench/index.ts";
+import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
+import { COMMANDS, type Command, helpFor } from "./help.ts";
+import { progressLine, readInput, writeOutput } from "./output.ts";
+import { readingText } from "./reading-text.ts";
+
+export interface Surroundings {
+  readonly version: string;
+  readonly out: (text: string) => void;
+  readonly error: (text: string) => void;
+  readonly errorStream: NodeJS.WriteStream;
+  /** starts the workbench and runs until it is stopped */
+  readonly openWorkbench: (request: OpenRequest) => Promise<void>;
+}
+
+export interface OpenRequest {
+  readonly plan: { readonly name: string; readonly text: string } | null;
+  readonly port: number | null;
+  readonly browser: boolean;
+}
+
+export async function run(words: readonly string[], around: Surroundings): Promise<number> {
+  try {
+    return await dispatch(words, around);
+  } catch (error) {
+    if (error instanceof CallError) {
+      around.error(`tapemark: ${error.message}\n`);
+      return 2;
+    }
+    if (error instanceof WorkError) {
+      around.error(`tapemark: ${error.message}\n`);
+      return 3;
+    }
+    const message = error instanceof Error ? error.message : String(error);
+    around.error(`tapemark: something failed inside: ${message}; please keep the plan and tell us\n`);
+    return 3;
+  }
+}
+
+async function dispatch(words: readonly string[], around: Surroundings): Promise<number> {
+  const [first, ...rest] = words;
+  if (first === undefined || first === "--help" || first === "help") {
+    around.out(helpFor(null));
+    return first === undefined ? 2 : 0;
+  }
+  if (first === "--version") {
+    around.out(`tapemark ${around.version}\n`);
+    return 0;
+  }
+  const command = COMMANDS.find((c) => c === first);
+  if (!command) {
+    const near = nearest(first, COMMANDS);
+    throw new CallError(
+      `"${first}" is not a command${near ? `; did you mean ${near}?` : ""} (tapemark --help)`,
+    );
+  }
+  if (rest.includes("--help")) {
+    around.out(helpFor(command));
+    return 0;
+  }
+  return ACTIONS[command](rest, around);
+}
+
+type Action = (words: readonly string[], around: Surroundings) => Promise<number>;
+
+const ACTIONS: Record<Command, Action> = {
+  open: async (words, around) => {
+    const call = readCall(words, { port: { type: "string" }, "no-browser": { type: "boolean" } }, "open");
+    const port = call.values.port === undefined ? null : wholeNumber(call.values.port, "port", 0, 65535);
+    let plan: OpenRequest["plan"] = null;
+    if (call.positionals.length > 0) {
+      const path = onePlan(call, "open");
+      const text = readInput(path);
+      if (!checked(text, around)) return 1;
+      plan = { name: path, text };
+    }
+    await around.openWorkbench({ plan, port, browser: call.values["no-browser"] !== true });
+    return 0;
+  },
+  read: async (words, around) => {
+    const call = readCall(words, { json: { type: "boolean" } }, "read");
+    const plan = checked(readInput(onePlan(call, "read")), around);
+    if (!plan) return 1;
+    const line = progressLine(around.errorStream);
+    const reading = await createComputer().read(plan, "fine", { onProgress: line.show });
+    line.end();
+    around.out(
+      call.values.json === true ? `${JSON.stringify(reading, null, 2)}\n` : readingText(plan, reading),
+    );
+    return 0;
+  },
+  frame: async (words, around) => {
+    const call = readCall(words, { out: { type: "string" }, width: { type: "string" } }, "frame");
+    const out = outOption(call.values.out, "frame", ["png", "pfm"]);
+    const width = call.values.width === undefined ? 480 : wholeNumber(call.values.width, "width", 8, 8192);
+    const plan = checked(readInput(onePlan(call, "frame")), around);
+    if (!plan) return 1;
+    const line = progressLine(around.errorStream);
+    const options = { onProgress: line.show };
+    if (out.ending === "png") {
+      const picture = await createComputer().frame(plan, { width, quality: "fine" }, options);
+      writeOutput(out.path, encodePng(picture));
+    } else {
+      const frame = renderFrame(
+        plan,
+        { width, quality: "fine" },
+        new Memory(),
+        followed(options, "tracing the frame"),
+      );
+      writeOutput(out.path, encodePfm(frame));
+    }
+    line.end();
+    return 0;
+  },
+  sheet: async (words, around) => {
+    const form = {
+      out: { type: "string" },
+      paper: { type: "string" },
+      units: { type: "string" },
+      date: { type: "string" },
+    } as const;
+    const call = readCall(words, form, "sheet");
+    const out = outOption(call.values.out, "sheet", ["pdf", "svg"]);
+    const paper = oneOf(call.values.paper, "paper", ["a4", "letter"], "a4");
+    const units = oneOf(call.values.units, "units", ["metric", "feet"], "metric");
+    const plan = checked(readInput(onePlan(call, "sheet")), around);
+    if (!plan) return 1;
+    const line = progressLine(around.errorStream);
+    const date = typeof call.values.date === "string" ? { date: call.values.date } : {};
+    const pages = await makeSheet(
+      createComputer(),
+      plan,
+      { paper, units, ...date },
+      { onProgress: line.show },
+    );
+    line.end();
+    if (out.ending === "pdf") writeOutput(out.path, await sheetPdf(plan, pages, paper));
+    else {
+      for (const [i, page] of pages.entries())
+        writeOutput(i === 0 ? out.path : out.path.replace(/\.svg$/i, `-${i + 1}.svg`), Buffer.from(page));
+    }
+    return 0;
+  },
+  "check-plan": async (words, around) => {
+    const call = readCall(words, {}, "check-plan");
+    return checked(readInput(onePlan(call, "check-plan")), around) ? 0 : 1;
+  },
+};
+
+/** PDF code is loaded only where a PDF is made: it is slow to start. */
+export async function sheetPdf(
+  plan: Plan,
+  pages: readonly string[],
+  paper: "a4" | "letter",
+): Promise<Uint8Array> {
+  const { PAPER_SIZE } = await import("../sheet/index.ts");
+  const { pagesToPdf } = await import("./pdf.ts");
+  return pagesToPdf(pages, PAPER_SIZE[paper], plan.title);
+}
+
+/** The plan, or null after its problems have been printed, one a line. */
+function checked(text: string, around: Surroundings): Plan | null {
+  const opened = openPlan(text);
+  if (opened.ok) return opened.plan;
+  for (const { path, what } of opened.problems) around.error(`${path}: ${what}\n`);
+  return null;
+}
+
+function outOption(
+  value: unknown,
+  command: Command,
+  endings: readonly string[],
+): { path: string; ending: string } {
+  const forms = endings.map((e) => `FILE.${e}`).join(" or ");
+  if (typeof value !== "string" || value === "")
+    throw new CallError(`${command}: say where to write with --out ${forms}`);
+  const ending = /\.([a-z]+)$/i.exec(value)?.[1].toLowerCase() ?? "";
+  if (!endings.includes(ending))
+    throw new CallError(`--out: ${value} must end in ${endings.map((e) => `.${e}`).join(" or ")}`);
+  return { path: value, ending };
+}

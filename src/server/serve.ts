@@ -1,0 +1,77 @@
+/** The workbench's server: bound to this machine alone. */
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { serve } from "@hono/node-server";
+import { fileError, WorkError } from "../workbench/index.ts";
+import { createFileStore, dataFolder } from "./file-store.ts";
+import { listFiles } from "./files.ts";
+import { createRoutes, type RouteParts } from "./routes.ts";
+
+export interface ServeOptions {
+  /** folder of the built workbench */
+  readonly appFolder: string;
+  readonly examplesFolder: string;
+  readonly opened: RouteParts["opened"];
+  readonly sheet: RouteParts["sheet"];
+  /** a port asked for by hand; null takes the usual one, or a free one where that is busy */
+  readonly port: number | null;
+}
+
+export interface Running {
+  readonly url: string;
+  stop(): Promise<void>;
+}
+
+const USUAL_PORT = 4173;
+const LOOPBACK = "127.0.0.1";
+
+export async function startServer(options: ServeOptions): Promise<Running> {
+  let files: Map<string, string>;
+  try {
+    files = listFiles(options.appFolder);
+  } catch {
+    throw new WorkError("the workbench has not been built", "run npm start, or npm run build");
+  }
+  let port = 0;
+  const app = createRoutes({
+    port: () => port,
+    files,
+    store: createFileStore(dataFolder(process.env, process.platform), () => new Date()),
+    opened: options.opened,
+    examples: () => readExamples(options.examplesFolder),
+    sheet: options.sheet,
+  });
+  const listen = (wanted: number) =>
+    new Promise<ReturnType<typeof serve>>((resolve, reject) => {
+      const server = serve({ fetch: app.fetch, hostname: LOOPBACK, port: wanted }, (info) => {
+        port = info.port;
+        resolve(server);
+      });
+      server.once("error", reject);
+    });
+  const server = await listen(options.port ?? USUAL_PORT).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === "EADDRINUSE" && options.port === null) return listen(0);
+    if (error.code === "EADDRINUSE") {
+      throw new WorkError(`port ${options.port} is busy`, "name another with --port, or leave --port away");
+    }
+    if (error.code === "EACCES")
+      throw new WorkError(`port ${options.port} may not be used`, "name one above 1023");
+    throw fileError(`could not listen on port ${options.port ?? USUAL_PORT}`, error);
+  });
+  return {
+    url: `http://${LOOPBACK}:${port}/`,
+    stop: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        // open connections of a browser must not keep the command from ending
+        if ("closeAllConnections" in server) server.closeAllConnections();
+      }),
+  };
+}
+
+function readExamples(folder: string): { name: string; text: string }[] {
+  return readdirSync(folder)
+    .filter((name) => name.endsWith(".json"))
+    .sort()
+    .map((name) => ({ name: name.replace(/\.json$/, ""), text: readFileSync(join(folder, name), "utf8") }));
+}
