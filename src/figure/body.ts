@@ -14,9 +14,11 @@ const HIPS_OVER_SEAT = 0.085;
 /** Grid of the body's skin and of the neck's. */
 const BODY_CELL = 0.025;
 const NECK_CELL = 0.012;
-/** The neck runs up into the head, a little within the head's own, so that none opens when the head turns. */
-const NECK_WITHIN = 0.0015;
-const NECK_TOP = 0.05;
+/** Within the head's own neck a second one, that much thinner, fills the collar to so far under its plane. */
+const NECK_WITHIN = 0.006;
+const NECK_BELOW = 0.01;
+/** Where it may begin and where it ends, under the ears. */
+const NECK_TOP = 0.1;
 const NECK_FOOT = 0.19;
 
 /** `seat` is the seat's height, or null for somebody who stands. */
@@ -58,14 +60,14 @@ function upperBody(ears: number, hips: number, k: number, seated: boolean): Fiel
   const at = (x: number, y: number, under: number) => [x * k, y * k, ears - under * stretch];
   const round = (x: number, under: number, rx: number, ry: number, rz: number) =>
     ellipsoid(x * k, 0, ears - under * stretch, rx * k, ry * k, rz * stretch);
-  const nape = limb(at(-0.045, 0.05, 0.172), 0.044 * k, at(-0.035, 0.15, 0.208), 0.044 * k);
+  const nape = limb(at(-0.04, 0.05, 0.182), 0.042 * k, at(-0.035, 0.15, 0.208), 0.044 * k);
   const shoulder = limb(at(-0.03, 0.06, 0.225), 0.062 * k, at(-0.022, 0.165, 0.225), 0.057 * k);
   const chest = round(-0.004, 0.35, 0.115, 0.168, 0.19);
   const waist = round(0.0, 0.52, 0.1, 0.14, 0.17);
-  const pelvis = round(-0.012, 0.64, 0.115, 0.163, 0.115);
-  const elbow = at(seated ? -0.03 : -0.045, seated ? 0.23 : 0.24, 0.5);
-  const wrist = seated ? [0.2 * k, 0.16 * k, hips + 0.115 * k] : at(0.02, 0.265, 0.74);
-  const hand = seated ? [0.3 * k, 0.12 * k, hips + 0.1 * k] : at(0.04, 0.258, 0.84);
+  const pelvis = round(-0.012, 0.64, 0.115, 0.154, 0.115);
+  const elbow = at(seated ? -0.03 : -0.045, seated ? 0.23 : 0.246, 0.5);
+  const wrist = seated ? [0.2 * k, 0.16 * k, hips + 0.115 * k] : at(0.02, 0.275, 0.74);
+  const hand = seated ? [0.3 * k, 0.12 * k, hips + 0.1 * k] : at(0.04, 0.272, 0.84);
   const upperArm = limb(at(-0.02, 0.18, 0.23), 0.052 * k, elbow, 0.043 * k);
   const forearm = limb(elbow, 0.043 * k, wrist, 0.031 * k);
   const palm = limb(wrist, 0.031 * k, hand, 0.034 * k);
@@ -76,14 +78,19 @@ function upperBody(ears: number, hips: number, k: number, seated: boolean): Fiel
     trunk = blend(trunk, shoulder(x, side, z), 0.08 * k);
     trunk = blend(trunk, nape(x, side, z), 0.05 * k);
     const arm = Math.min(upperArm(x, side, z), forearm(x, side, z), palm(x, side, z));
-    trunk = blend(trunk, arm, 0.035 * k);
+    trunk = blend(trunk, arm, 0.025 * k);
     return Math.max(blend(trunk, overNeck(x, y, z, ears) - COLLAR, 0.03), overBand(x, z, ears));
   };
 }
 
 function standingLegs(hips: number, k: number): Field {
-  const thigh = limb([0, 0.088 * k, hips], 0.088 * k, [0.008 * k, 0.09 * k, 0.49 * k], 0.062 * k);
-  const shin = limb([0.008 * k, 0.09 * k, 0.49 * k], 0.062 * k, [-0.025 * k, 0.09 * k, 0.08 * k], 0.048 * k);
+  const thigh = limb([0, 0.095 * k, hips], 0.082 * k, [0.008 * k, 0.095 * k, 0.49 * k], 0.062 * k);
+  const shin = limb(
+    [0.008 * k, 0.095 * k, 0.49 * k],
+    0.062 * k,
+    [-0.025 * k, 0.095 * k, 0.08 * k],
+    0.048 * k,
+  );
   return legsOf(thigh, shin, foot(-0.03, k));
 }
 

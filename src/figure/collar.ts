@@ -7,8 +7,8 @@ import { MATERIAL, type Mesh } from "./types.ts";
 const CENTIMETRES = 100;
 /** Slope of the plane as a unit vector ahead and up, and its height over the ears' level along that: the band lies
  * 142 mm under the ears in front, 108 mm behind. */
-const NORMAL = [0.272, 0.962] as const;
-const LEVEL = -0.1271;
+export const COLLAR_NORMAL = [0.272, 0.962] as const;
+export const COLLAR_LEVEL = -0.1271;
 
 /** Distance from the neck's skin. */
 export function overNeck(x: number, y: number, z: number, ears: number): number {
@@ -17,7 +17,7 @@ export function overNeck(x: number, y: number, z: number, ears: number): number 
 
 /** Distance over the plane in which clothes end. */
 export function overBand(x: number, z: number, ears: number): number {
-  return NORMAL[0] * x + NORMAL[1] * (z - ears) - LEVEL;
+  return COLLAR_NORMAL[0] * x + COLLAR_NORMAL[1] * (z - ears) - COLLAR_LEVEL;
 }
 
 /** The band's middle under the plane and off the skin, its half-width along the neck and across. */
@@ -31,21 +31,21 @@ const NECK_AHEAD = -0.027;
 
 export function neckband(ears: number): Mesh {
   const positions: number[] = [];
-  const up = (LEVEL - UNDER - NORMAL[0] * NECK_AHEAD) / NORMAL[1];
+  const up = (COLLAR_LEVEL - UNDER - COLLAR_NORMAL[0] * NECK_AHEAD) / COLLAR_NORMAL[1];
   const neck = (x: number, y: number, z: number) => overNeck(x, y, z, 0);
   for (let i = 0; i < AROUND; i++) {
     const turn = (2 * Math.PI * i) / AROUND;
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
-    const out = [c * NORMAL[1], s, -c * NORMAL[0]];
+    const out = [c * COLLAR_NORMAL[1], s, -c * COLLAR_NORMAL[0]];
     const t = OFF + inwardHit(neck, [NECK_AHEAD, 0, up], out, 0, 0.12);
     for (let j = 0; j < SECTION; j++) {
       const way = (2 * Math.PI * j) / SECTION;
       const across = t + THICK * Math.cos(way);
       const along = TALL * Math.sin(way);
       positions.push(
-        NECK_AHEAD + across * out[0] + along * NORMAL[0],
+        NECK_AHEAD + across * out[0] + along * COLLAR_NORMAL[0],
         across * out[1],
-        ears + up + across * out[2] + along * NORMAL[1],
+        ears + up + across * out[2] + along * COLLAR_NORMAL[1],
       );
     }
   }

@@ -148,8 +148,8 @@ const EVEN_CUT = 1e-6;
 
 /** The neck's foot, hidden in the body's neck: drawn in and closed, ahead and up from its middle. */
 const FOOT: readonly (readonly [number, number, number])[] = [
-  [0.86, -0.25, -0.7],
-  [0.5, -0.4, -1.1],
+  [0.88, -0.25, -0.5],
+  [0.5, -0.4, -0.8],
 ];
 
 function closeFoot(draft: Draft, last: readonly number[]) {
@@ -162,7 +162,7 @@ function closeFoot(draft: Draft, last: readonly number[]) {
     previous = addRing(draft, previous, ring);
   }
   const pole = draft.points.length;
-  draft.points.push([middle[0] - 0.45, 0, middle[2] - 1.2]);
+  draft.points.push([middle[0] - 0.45, 0, middle[2] - 0.9]);
   draft.onMask.push(0);
   previous.forEach((v, i) => {
     draft.triangles.push(previous[(i + 1) % previous.length], v, pole);

@@ -1,4 +1,5 @@
 export { buildHead } from "./head.ts";
+export { bendNeck } from "./neck.ts";
 export {
   buildPerson,
   frontNeighbours,

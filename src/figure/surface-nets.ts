@@ -10,7 +10,7 @@ export interface Box {
   readonly z: readonly [number, number];
 }
 
-const SETTLE_ROUNDS = 2;
+const SETTLE_ROUNDS = 1;
 
 /** The field must be the same on both sides (y and -y) and positive on the faces of the box. */
 export function skinOfField(field: Field, box: Box, cell: number, material: number): Mesh {
