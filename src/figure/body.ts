@@ -30,7 +30,11 @@ export function buildBody(earHeight: number, stature: number, seat: number | nul
   const clothes: Field = (x, y, z) => blend(upper(x, y, z), legs(x, y, z), 0.09 * k);
   const reach = seat === null ? 0.2 : 0.72;
   const neck: Field = (x, y, z) =>
-    Math.max(overNeck(x, y, z, earHeight) + NECK_WITHIN, z - earHeight + NECK_TOP, earHeight - NECK_FOOT - z);
+    Math.max(
+      overNeck(x, y, z, earHeight) + NECK_WITHIN,
+      overBand(x, z, earHeight) + NECK_BELOW,
+      earHeight - NECK_FOOT - z,
+    );
   const upTo = (under: number, cell: number) => earHeight - under + 2 * cell;
   const from = (under: number, cell: number) => earHeight - under - 2 * cell;
   return joinMeshes([
