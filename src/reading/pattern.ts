@@ -32,6 +32,9 @@ const VISIBLE_AREA = 0.6e-4;
 /** A lit cheek that gets less than this share of what a receptor turned to the light gets there is only grazed:
  * the light stands behind. A cheek's flesh looks about 30 degrees aside, so that this falls near 105 degrees. */
 const GRAZED_SHARE = 0.25;
+/** Skin that looks down gets this much more than skin that looks up: a level light gives both the same, within what
+ * brow and lip take away from either. */
+const UNDER_SHARE = 1.25;
 /** A nose shadow this much to one side is a loop; more even than this it lies under the nose. */
 const LOOP_LEAN = 0.2;
 
@@ -92,7 +95,7 @@ function nameOf(
   if (litCheek / floorOf(s, exposure, litCheek) < FLAT_RATIO) return "flat";
   const down = meanOver(s, exposure, (i) => s.normal[3 * i + 2] < -0.3);
   const upward = meanOver(s, exposure, (i) => s.normal[3 * i + 2] > 0.3);
-  if (down > upward) return "under";
+  if (down > UNDER_SHARE * upward) return "under";
   const patch = farPatch(s, lit, marks, litSign);
   if (patch === "none") return "split";
   if (patch === "closed") return "rembrandt";

@@ -1,0 +1,130 @@
+/** The command as people and scripts call it: exit codes, what goes where, nothing half-written. */
+import { spawnSync } from "node:child_process";
+import { chmodSync, existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+
+const folder = mkdtempSync(join(tmpdir(), "tapemark-cli-"));
+const at = (name: string) => join(folder, name);
+
+function tapemark(...words: string[]) {
+  const done = spawnSync(process.execPath, ["bin/tapemark.js", ...words], { encoding: "utf8" });
+  return { code: done.status, out: done.stdout, error: done.stderr };
+}
+
+function planFile(name: string, text: string): string {
+  writeFileSync(at(name), text);
+  return at(name);
+}
+
+describe("[CL1] exit codes and where things are printed", () => {
+  it("read --json prints one object and nothing else", () => {
+    const { code, out, error } = tapemark("read", "examples/manual-start.json", "--json");
+    expect(code).toBe(0);
+    expect(error).toBe("");
+    const reading = JSON.parse(out);
+    expect(reading.meters[0].name).toBe("nose");
+    expect(reading.people[0].face.litSide).toBe("left");
+  });
+  it("the same plan gives the same bytes", () => {
+    const [a, b] = [1, 2].map(() => tapemark("read", "examples/manual-start.json", "--json").out);
+    expect(a).toBe(b);
+  });
+  it("a wrong plan: 1, each problem on a line with its path, nothing on standard output, no stack trace", () => {
+    const text = '{"format":"tapemark/plan","version":1,"titel":"x","camera":{"iso":0}}';
+    const { code, out, error } = tapemark("read", planFile("wrong.json", text), "--json");
+    expect(code).toBe(1);
+    expect(out).toBe("");
+    const lines = error.trim().split("\n");
+    expect(lines).toHaveLength(2);
+    for (const line of lines) expect(line).toMatch(/^[a-z][\w.[\]]*: \S/);
+    expect(error).not.toMatch(/^\s+at /m);
+  });
+  it.each([
+    ["not JSON", "{"],
+    ["empty", ""],
+    ["nested too deep", "[".repeat(100000)],
+    ["a list", "[]"],
+  ])("%s: 1", (name, text) => {
+    const { code, error } = tapemark("check-plan", planFile(`${name}.json`, text));
+    expect(code).toBe(1);
+    expect(error).toMatch(/^plan: /);
+    expect(error).not.toMatch(/^\s+at /m);
+  });
+  it("a meter inside a body: 1", () => {
+    const plan = JSON.parse(readFileSync("examples/cellist.json", "utf8"));
+    plan.meters[0].position = [3.5, 4.6, 1.2];
+    const { code, error } = tapemark("check-plan", planFile("inside.json", JSON.stringify(plan)));
+    expect(code).toBe(1);
+    expect(error).toMatch(/^meters\[0\]\.position: /);
+  });
+  it.each([
+    [["reed", "x"], /did you mean read/],
+    [["read"], /name a plan/],
+    [["read", "a", "b"], /one too many/],
+    [["read", "examples/cellist.json", "--jsn"], /did you mean --json/],
+    [["frame", "examples/cellist.json"], /--out/],
+    [["frame", "examples/cellist.json", "--out", "x.gif"], /must end in \.png or \.pfm/],
+    [
+      ["frame", "examples/cellist.json", "--out", "x.png", "--width", "0"],
+      /--width: 0 is not a whole number from 8/,
+    ],
+  ])("a wrong call %j: 2 with the cure", (words, message) => {
+    const { code, error } = tapemark(...words);
+    expect(code).toBe(2);
+    expect(error).toMatch(message);
+  });
+  it("a file that is not there: 3, named", () => {
+    const { code, error } = tapemark("read", at("nowhere.json"));
+    expect(code).toBe(3);
+    expect(error).toMatch(/could not read .*nowhere\.json: there is no such file/);
+  });
+  it("help and version: 0", () => {
+    expect(tapemark("--help").out).toMatch(/check-plan/);
+    expect(tapemark("frame", "--help").out).toMatch(/--width/);
+    expect(tapemark("--version").out).toMatch(/^tapemark \d/);
+  });
+});
+
+describe("[CL2] files are written whole or not at all", () => {
+  it("PNG and float map of the size asked for", () => {
+    expect(tapemark("frame", "examples/manual-start.json", "--out", at("a.png"), "--width", "40").code).toBe(
+      0,
+    );
+    expect(readFileSync(at("a.png")).subarray(1, 4).toString()).toBe("PNG");
+    expect(tapemark("frame", "examples/manual-start.json", "--out", at("a.pfm"), "--width", "40").code).toBe(
+      0,
+    );
+    const pfm = readFileSync(at("a.pfm"));
+    const header = "PF\n40 60\n-1.0\n";
+    expect(pfm.subarray(0, header.length).toString()).toBe(header);
+    expect(pfm.length).toBe(header.length + 40 * 60 * 12);
+  });
+  it("a folder that is not there, or a folder in the way: 3, and nothing is left behind", () => {
+    for (const out of [join(folder, "no", "a.png"), folder.concat("/b.png")]) {
+      if (out.endsWith("b.png")) spawnSync("mkdir", [out]);
+      const { code, error } = tapemark("frame", "examples/manual-start.json", "--out", out, "--width", "8");
+      expect(code).toBe(3);
+      expect(error).toMatch(/could not write/);
+    }
+    expect(readdirSync(folder).filter((name) => name.endsWith(".tmp"))).toEqual([]);
+  });
+  it.skipIf(process.getuid?.() === 0)("a file that may not be written: 3", () => {
+    // root may write anywhere, so this runs for other users only
+    writeFileSync(at("locked.png"), "");
+    chmodSync(folder, 0o500);
+    expect(tapemark("frame", "examples/manual-start.json", "--out", at("c.png"), "--width", "8").code).toBe(
+      3,
+    );
+    chmodSync(folder, 0o700);
+    expect(existsSync(at("c.png"))).toBe(false);
+  });
+  it("a sheet as PDF and as SVG; the same plan gives the same bytes", () => {
+    for (const name of ["s.pdf", "t.pdf", "s.svg"])
+      expect(tapemark("sheet", "examples/manual-start.json", "--out", at(name)).code).toBe(0);
+    expect(readFileSync(at("s.pdf")).subarray(0, 5).toString()).toBe("%PDF-");
+    expect(readFileSync(at("s.pdf")).equals(readFileSync(at("t.pdf")))).toBe(true);
+    expect(readFileSync(at("s.svg"), "utf8")).toMatch(/^<svg /);
+  });
+});
