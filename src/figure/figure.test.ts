@@ -239,4 +239,19 @@ describe("[FG4] turn, tip and tilt", () => {
     expect(times(headRotation(0, 0, 30), [0, 0, 1])[1]).toBeCloseTo(0.5, 12));
   it("[FG4] turn comes first: after a quarter turn, chin up still lifts the nose", () =>
     expect(times(headRotation(90, 30, 0), [1, 0, 0])[2]).toBeCloseTo(0.5, 12));
+  it("[FG4] a quarter turn takes the own left ear behind; tip leaves it, tilt leaves the nose", () => {
+    const near = (got: number[], want: number[]) =>
+      got.forEach((x, k) => {
+        expect(x).toBeCloseTo(want[k], 12);
+      });
+    near(times(headRotation(90, 0, 0), [0, 1, 0]), [-1, 0, 0]);
+    near(times(headRotation(0, 40, 0), [0, 1, 0]), [0, 1, 0]);
+    near(times(headRotation(0, 0, 40), [1, 0, 0]), [1, 0, 0]);
+    // chin up by a quarter, the crown points back; then the turn carries it to the own right
+    near(times(headRotation(0, 90, 0), [0, 0, 1]), [-1, 0, 0]);
+    near(times(headRotation(90, 90, 0), [0, 0, 1]), [0, -1, 0]);
+    // tilted by a quarter the left ear points down; tipped as well, the turned nose stays up
+    near(times(headRotation(90, 90, 90), [0, 1, 0]), [0, 1, 0]);
+    near(times(headRotation(90, 90, 90), [1, 0, 0]), [0, 0, 1]);
+  });
 });

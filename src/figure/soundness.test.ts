@@ -199,4 +199,23 @@ describe("[FG7] eyes", () => {
     for (const m of [MATERIAL.pupil, MATERIAL.iris, MATERIAL.sclera, MATERIAL.lip])
       expect(head.mesh.materials.includes(m)).toBe(true);
   });
+  it("[FG7] every vertex of an eye lies on its globe or its cornea; iris and pupil are discs of their radius", () => {
+    const eye = head.leftEye;
+    let widest = 0;
+    head.mesh.materials.forEach((m, t) => {
+      if (m !== MATERIAL.sclera && m !== MATERIAL.iris && m !== MATERIAL.pupil) return;
+      for (const v of head.mesh.triangles.subarray(3 * t, 3 * t + 3)) {
+        const p = at(head.mesh, v);
+        if (p[1] < 0) continue;
+        const off = Math.min(
+          Math.abs(distance(p, eye.centre) - eye.globeRadius),
+          Math.abs(distance(p, eye.corneaCentre) - eye.corneaRadius),
+        );
+        expect(off).toBeLessThan(1e-9);
+        if (m !== MATERIAL.sclera)
+          widest = Math.max(widest, Math.hypot(p[1] - eye.centre[1], p[2] - eye.centre[2]));
+      }
+    });
+    expect(widest).toBeCloseTo(eye.irisRadius, 9);
+  });
 });
