@@ -25,11 +25,11 @@ const WHITE_LOOPS = 12;
 export function eyeBall(eye: Eye): Mesh {
   const [x, y, z] = eye.centre;
   const ahead = eye.corneaCentre[0] - x;
-  const depth = (lateral: number) =>
-    Math.max(
-      Math.sqrt(Math.max(0, eye.globeRadius ** 2 - lateral ** 2)),
-      ahead + Math.sqrt(Math.max(0, eye.corneaRadius ** 2 - lateral ** 2)),
-    );
+  const depth = (lateral: number) => {
+    const globe = Math.sqrt(Math.max(0, eye.globeRadius ** 2 - lateral ** 2));
+    const within = eye.corneaRadius ** 2 - lateral ** 2;
+    return within > 0 ? Math.max(globe, ahead + Math.sqrt(within)) : globe;
+  };
   const laterals: [number, number][] = [];
   for (let i = 1; i <= PUPIL_LOOPS; i++) laterals.push(at((PUPIL_RADIUS * CM * i) / PUPIL_LOOPS));
   for (let i = 1; i <= IRIS_LOOPS; i++)
