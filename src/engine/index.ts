@@ -1,5 +1,6 @@
 export * from "./brute-force.ts";
 export * from "./bvh.ts";
+export * from "./bvhwalk.ts";
 export * from "./direct.ts";
 export * from "./faces.ts";
 export * from "./gather.ts";

@@ -3,10 +3,6 @@
 export class Memory {
   private readonly slots = new Map<string, { key: string; value: unknown }[]>();
 
-  has(slot: string, key: string): boolean {
-    return this.slots.get(slot)?.some((entry) => entry.key === key) ?? false;
-  }
-
   /** The value made for this key before, or a new one. */
   recall<T>(slot: string, key: string, make: () => T): T {
     let kept = this.slots.get(slot);

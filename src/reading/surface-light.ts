@@ -25,16 +25,15 @@ type VertexLight = readonly (Float32Array | null)[];
 export class SurfaceLight {
   private readonly perMesh: readonly (VertexLight | null)[];
 
-  /** `smooth` looks round from every vertex of the people, which takes a second and is kept; otherwise their patches
-   * serve, good for a mean over a region. Backdrops are always smooth. */
+  /** `smooth` looks round from every vertex of the people, which takes a second; otherwise their patches serve, good
+   * for a mean over a region and for a picture while something is being dragged. Backdrops are always smooth. */
   constructor(
     private readonly lighting: Lighting,
     smooth: boolean,
   ) {
-    const { stage, memory } = lighting;
+    const { stage } = lighting;
     this.perMesh = stage.scene.meshes.map((mesh, i) => {
-      const kept = memory.has(`vertex gather ${i}`, vertexKey(lighting));
-      return smooth || kept || stage.owners[i].kind === "backdrop" ? vertexLight(lighting, mesh, i) : null;
+      return smooth || stage.owners[i].kind === "backdrop" ? vertexLight(lighting, mesh, i) : null;
     });
   }
 
