@@ -1,2 +1,14 @@
+export type { SheetPicture } from "./beside.ts";
 export type { Drawing, Extent, Label, PaperPoint, Shape, ShapeKind, View } from "./drawing.ts";
 export { drawFloor, drawSide } from "./outlines.ts";
+export {
+  type FromMark,
+  type FromNose,
+  type FromWalls,
+  type MarkPlace,
+  measurePlaces,
+  overPeople,
+  type Place,
+  type Places,
+} from "./place.ts";
+export { PAPER_SIZE, placementSheet, type SheetOptions } from "./placement.ts";

@@ -117,6 +117,8 @@ function draw(plan: Plan, view: View): Drawing {
   name("camera", "camera", onPaper(plan.camera.position, view));
   const extent = extentOf(plan, view, shapes);
   for (const edge of camera.fieldEdges(extent)) add("field", "camera", edge);
+  const nearness = new Map(shapes.map((s) => [s.owner, nearnessOf(plan, s.owner, view)]));
+  shapes.sort((a, b) => (nearness.get(a.owner) ?? 0) - (nearness.get(b.owner) ?? 0));
   return { view, shapes, labels, extent };
 }
 
@@ -213,4 +215,17 @@ function cross([across, up]: PaperPoint, half: number): PaperPoint[][] {
       [across + half, up - half],
     ],
   ];
+}
+
+/** How near an object's middle is to the reader, metres: what is nearer is drawn later, over the rest. */
+function nearnessOf(plan: Plan, owner: string, view: View): number {
+  if (owner === "room" || owner === "backdrop") return Number.NEGATIVE_INFINITY;
+  const [list, index] = owner.split(/[[\]]/);
+  const place =
+    owner === "camera"
+      ? plan.camera.position
+      : list === "people"
+        ? [...plan.people[Number(index)].position, plan.people[Number(index)].stature]
+        : plan[list as "lights" | "panels" | "meters"][Number(index)].position;
+  return view === "floor" ? place[2] : place[0];
 }

@@ -1,12 +1,14 @@
 /** Where the people of a plan stand and how they hold their heads. */
 
 import { type PatchedMesh, patchMesh } from "../engine/index.ts";
-import { buildPerson, headRotation, type Mesh, type PersonShape } from "../figure/index.ts";
+import { bendNeck, buildPerson, headRotation, type Mesh, type PersonShape } from "../figure/index.ts";
 import type { Person, Plan } from "../plan/index.ts";
 
 export interface StagedPerson {
   readonly name: string;
   readonly shape: PersonShape;
+  /** the head's mesh with its neck bent so that the foot stays in the collar; face and landmarks as in `shape` */
+  readonly headMesh: Mesh;
   /** world from head axes, 3 x 3 row-major, and the mid-point between the ears in the world */
   readonly headRotation: Float64Array;
   readonly headOffset: Float64Array;
@@ -35,13 +37,16 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
     follows === "camera"
       ? facingWorld(...toward(camera[0] - x, camera[1] - y, camera[2] - shape.earHeight))
       : facingWorld(person.facing, 0);
+  const rotation = multiply(base, headRotation(turn, tip, tilt));
+  const bodyRotation = facingWorld(person.facing, 0);
   return {
     name: person.name,
     shape,
-    headRotation: multiply(base, headRotation(turn, tip, tilt)),
+    headMesh: bendNeck(shape.head, multiply(transpose(bodyRotation), rotation)).mesh,
+    headRotation: rotation,
     headOffset,
     baseRotation: base,
-    bodyRotation: facingWorld(person.facing, 0),
+    bodyRotation,
     bodyOffset: Float64Array.of(x, y, 0),
   };
 }
@@ -71,15 +76,19 @@ export function multiply(a: Float64Array, b: Float64Array): Float64Array {
   return out;
 }
 
+function transpose(m: Float64Array): Float64Array {
+  return Float64Array.of(m[0], m[3], m[6], m[1], m[4], m[7], m[2], m[5], m[8]);
+}
+
 /** Meshes are cut into patches once: shapes are shared between plans. */
 const patched = new WeakMap<Mesh, PatchedMesh>();
 
-export function patchedHead(shape: PersonShape): PatchedMesh {
-  return patchedOnce(shape.head.mesh, HEAD_BAND);
+export function patchedHead(person: StagedPerson): PatchedMesh {
+  return patchedOnce(person.headMesh, HEAD_BAND);
 }
 
-export function patchedBody(shape: PersonShape): PatchedMesh {
-  return patchedOnce(shape.body, BODY_BAND);
+export function patchedBody(person: StagedPerson): PatchedMesh {
+  return patchedOnce(person.shape.body, BODY_BAND);
 }
 
 function patchedOnce(mesh: Mesh, band: number): PatchedMesh {

@@ -50,8 +50,8 @@ export function stage(plan: Plan, without = -1): Stage {
   people.forEach((p, person) => {
     if (person === without) return;
     const look = materialsOf(plan, person);
-    builder.addMesh(patchedHead(p.shape), p.headRotation, p.headOffset, look);
-    builder.addMesh(patchedBody(p.shape), p.bodyRotation, p.bodyOffset, look);
+    builder.addMesh(patchedHead(p), p.headRotation, p.headOffset, look);
+    builder.addMesh(patchedBody(p), p.bodyRotation, p.bodyOffset, look);
     owners.push({ kind: "head", person }, { kind: "body", person });
     looks.push(look, look);
   });

@@ -1,0 +1,72 @@
+/** In which order the set is built, so that each step can be measured before the next hides it. */
+import type { Plan } from "../plan/index.ts";
+import type { PlanReading } from "../reading/index.ts";
+import { formatLength, type LengthUnits } from "../units/index.ts";
+import { listed } from "./cautions.ts";
+import type { Place, Places } from "./place.ts";
+import { aloneReading, apertureWords, exposureWords, markWords, powerWords, wallsWords } from "./words.ts";
+
+export interface SetupContext {
+  readonly plan: Plan;
+  readonly reading: PlanReading;
+  readonly places: Places;
+  readonly units: LengthUnits;
+  /** the meter by which lights are set, as an index into the plan's meters */
+  readonly meter: number | null;
+}
+
+export function setupOrder(context: SetupContext): string[] {
+  const { plan, reading, places, units, meter } = context;
+  const steps: string[] = [];
+  for (const person of places.people) {
+    const at = person.walls === null ? "" : `, ${wallsWords(person.walls, units).join(", ")}`;
+    steps.push(`Tape the mark of ${person.name}${at}; a second tape where the toes point.`);
+  }
+  if (places.backdrop !== null) {
+    const at = spotWords(places.backdrop, units);
+    steps.push(
+      `Hang the ${places.backdrop.name}${at}, its top at ${formatLength(places.backdrop.height_m, units)}.`,
+    );
+  }
+  const lens = formatLength(places.camera.height_m, units);
+  steps.push(`Camera${spotWords(places.camera, units)}, lens ${lens} high: ${exposureWords(plan.camera)}.`);
+  for (const i of strongestFirst(context)) {
+    const light = plan.lights[i];
+    const alone =
+      meter === null || plan.meters[meter].receptor === "spot"
+        ? ""
+        : ` Alone it reads ${aloneReading(plan, reading.meters[meter], plan.meters[meter].receptor as "flat" | "dome", light.name)} at ${plan.meters[meter].name}.`;
+    steps.push(
+      `${light.name}: place, height and aim as in the table, bag on; ${powerWords(light, units)}.${alone}`,
+    );
+  }
+  const off = plan.lights.filter((l) => !l.on).map((l) => l.name);
+  if (off.length > 0) steps.push(`Off in this plan: ${listed(off)}.`);
+  if (plan.panels.length > 0)
+    steps.push(`Panels: ${listed(plan.panels.map((p) => p.name))}, as in the table.`);
+  if (meter !== null) {
+    steps.push(
+      `All on: ${plan.meters[meter].name} reads ${reading.meters[meter].fStops}; the lens stays at ${apertureWords(plan.camera.fNumber)}.`,
+    );
+  }
+  steps.push("One test frame with a grey card, one without. Write down what was changed.");
+  return steps;
+}
+
+function spotWords(place: Place, units: LengthUnits): string {
+  if (place.walls !== null) return ` ${wallsWords(place.walls, units).join(", ")}`;
+  return place.mark === null ? "" : ` ${markWords(place.mark, units).join(", ")} of the mark`;
+}
+
+/** Lights that are on, by what they send to the meter: the key is set first. */
+function strongestFirst({ plan, reading, meter }: SetupContext): number[] {
+  const share = (i: number) => {
+    const byLight = meter === null ? {} : reading.meters[meter].byLight;
+    const { name } = plan.lights[i];
+    return Object.hasOwn(byLight, name) ? byLight[name].direct + byLight[name].bounced : 0;
+  };
+  return plan.lights
+    .map((_, i) => i)
+    .filter((i) => plan.lights[i].on)
+    .sort((a, b) => share(b) - share(a) || a - b);
+}

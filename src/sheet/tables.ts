@@ -1,0 +1,249 @@
+/** The sheet's tables: where everything stands, what the meters read, how the faces are lit. */
+import type { Plan } from "../plan/index.ts";
+import type { PlanReading } from "../reading/index.ts";
+import { formatLength, type LengthUnits } from "../units/index.ts";
+import { type Cell, type Piece, rowPiece, type Section, tableHead } from "./flow.ts";
+import type { Place } from "./place.ts";
+import type { SetupContext } from "./setup-order.ts";
+import { QUIET } from "./svg.ts";
+import {
+  aimWords,
+  aloneReading,
+  backdropWords,
+  colourWords,
+  exposureWords,
+  faceWords,
+  lightWords,
+  litSideWords,
+  marginWords,
+  markWords,
+  meterWords,
+  noseWords,
+  patternWords,
+  powerWords,
+  ratioWords,
+  wallsWords,
+} from "./words.ts";
+
+const shares = (parts: readonly number[], width: number) => {
+  const sum = parts.reduce((a, b) => a + b, 0);
+  return parts.map((p) => (p / sum) * width);
+};
+
+export function placementTable(context: SetupContext, width: number): Section {
+  const { plan, places, units } = context;
+  const widths = shares([38, 35, 16, 18, 27, 25, 33], width);
+  const floor = plan.room === null ? "from the mark" : "on the floor";
+  const heading = tableHead(
+    "Where everything stands",
+    ["", floor, "centre high", "to the nose", "seen from the nose", "aim", "power, and alone"],
+    widths,
+  );
+  const row = (name: string, about: string, place: Place, power: Cell, aim?: Cell): Piece =>
+    rowPiece(
+      [
+        [
+          { text: name, weight: 600, most: 2 },
+          ...(about === "" ? [] : [{ text: about, fill: QUIET, most: 5 }]),
+        ],
+        floorCell(place, units, plan),
+        [{ text: formatLength(place.height_m, units), weight: 600 }],
+        noseCell(place, units, plan),
+        [{ text: noseWords(place.nose) }],
+        aim ?? aimCell(place),
+        power,
+      ],
+      widths,
+    );
+  const rows: Piece[] = [];
+  places.people.forEach((place, i) => {
+    const person = plan.people[i];
+    const { follows, turn, tip, tilt } = person.head;
+    const head: string[] = follows === "camera" ? ["nose to the camera"] : [];
+    if (turn !== 0) head.push(`head ${Math.abs(turn).toFixed(0)}° to own ${turn > 0 ? "left" : "right"}`);
+    if (tip !== 0) head.push(`chin ${Math.abs(tip).toFixed(0)}° ${tip > 0 ? "up" : "down"}`);
+    if (tilt !== 0)
+      head.push(`${Math.abs(tilt).toFixed(0)}° toward own ${tilt > 0 ? "left" : "right"} shoulder`);
+    const about =
+      person.pose === "seated" ? `seated, seat ${formatLength(person.seatHeight, units)}` : "standing";
+    rows.push(
+      rowPiece(
+        [
+          [
+            { text: place.name, weight: 600, most: 2 },
+            { text: `mark, ${about}`, fill: QUIET },
+          ],
+          place.mark === null && place.walls === null
+            ? [{ text: "the tape's zero", weight: 600 }]
+            : floorCell(place, units, plan),
+          [
+            { text: formatLength(place.noseHeight_m, units), weight: 600 },
+            { text: "nose", fill: QUIET },
+          ],
+          [],
+          [],
+          [
+            { text: `faces bearing ${Math.round(place.bearing_deg) % 360}°` },
+            ...head.map((text) => ({ text })),
+          ],
+          [],
+        ],
+        widths,
+      ),
+    );
+  });
+  rows.push(row("camera", exposureWords(plan.camera), places.camera, []));
+  places.lights.forEach((place, i) => {
+    const light = plan.lights[i];
+    const colour = colourWords(light, plan.camera.whiteBalance);
+    const about = faceWords(light.face, units) + (colour === null ? "" : `, ${colour}`);
+    rows.push(row(light.name, about, place, powerCell(context, i)));
+  });
+  places.panels.forEach((place, i) => {
+    const { width: w, height: h, reflectance, transmittance } = plan.panels[i];
+    const white =
+      typeof reflectance === "number"
+        ? `${percent(reflectance)} back`
+        : `${reflectance.map(percent).join("/")} back`;
+    const through = transmittance > 0 ? `, ${percent(transmittance)} through` : "";
+    const about = `panel ${formatLength(w, units)} × ${formatLength(h, units)}, ${white}${through}`;
+    rows.push(row(plan.panels[i].name, about, place, []));
+  });
+  if (places.backdrop !== null && plan.backdrop !== null) {
+    const { backdrop } = places;
+    const aim = [{ text: `faces bearing ${Math.round(backdrop.bearing_deg) % 360}°` }];
+    rows.push(
+      rowPiece(
+        [
+          [
+            { text: backdrop.name, weight: 600 },
+            { text: backdropWords(plan.backdrop, units), fill: QUIET, most: 6 },
+          ],
+          floorCell(backdrop, units, plan),
+          [
+            { text: formatLength(backdrop.height_m, units), weight: 600 },
+            { text: "top", fill: QUIET },
+          ],
+          [],
+          [],
+          aim,
+          [],
+        ],
+        widths,
+      ),
+    );
+  }
+  return { heading, rows };
+}
+
+function percent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+function floorCell(place: Place, units: LengthUnits, plan: Plan): Cell {
+  const { walls, mark } = place;
+  const whose =
+    mark?.person == null ? "zero point" : plan.people.length > 1 ? `${mark.person}'s mark` : "mark";
+  const toMark = mark === null ? [] : [{ text: `${whose} ${formatLength(mark.distance_m, units)}` }];
+  if (walls !== null)
+    return [...wallsWords(walls, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
+  if (mark === null) return [];
+  return [...markWords(mark, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
+}
+
+function noseCell({ nose }: Place, units: LengthUnits, plan: Plan): Cell {
+  if (nose === null) return [];
+  const whose = plan.people.length > 1 ? [{ text: nose.person, fill: QUIET, most: 2 }] : [];
+  return [{ text: formatLength(nose.distance_m, units), weight: 600 }, ...whose];
+}
+
+function aimCell(place: Place): Cell {
+  const roll = Math.round(place.roll_deg);
+  return [
+    { text: aimWords(place.bearing_deg, place.tilt_deg) },
+    ...(roll === 0 ? [] : [{ text: `roll ${roll}°`.replace("-", "−") }]),
+  ];
+}
+
+function powerCell({ plan, reading, units, meter }: SetupContext, i: number): Cell {
+  const light = plan.lights[i];
+  if (!light.on)
+    return [
+      { text: "off", weight: 600 },
+      { text: powerWords(light, units), fill: QUIET },
+    ];
+  const receptor = meter === null ? "spot" : plan.meters[meter].receptor;
+  if (meter === null || receptor === "spot") return [{ text: powerWords(light, units), weight: 600 }];
+  const alone = aloneReading(plan, reading.meters[meter], receptor, light.name);
+  return [{ text: powerWords(light, units), weight: 600 }, { text: `alone ${alone}` }];
+}
+
+/** Under the table: what its words mean. */
+export function tableNotes({ plan, places, meter }: SetupContext): string[] {
+  const notes = [
+    "Bearing: 0° straight away from the camera side, 90° to the right, as on a map. Lights are measured at the centre of the front: from there to the tip of the nose, and down to the floor.",
+  ];
+  if (plan.room === null && plan.people.length > 0)
+    notes.push(
+      "No room is given: left, right and into the set are as seen from the camera side, from the nearest mark on the floor.",
+    );
+  if (meter !== null) {
+    const ambient = plan.ambient.lux > 0 ? " The ambient light is left out." : "";
+    notes.push(
+      `Alone: that light and what the room returns of it, at meter ${plan.meters[meter].name} (${meterWords(plan, meter, places.noses)}), ISO ${plan.camera.iso}.${ambient}`,
+    );
+  } else if (plan.lights.length > 0)
+    notes.push("The plan has no flat or dome meter, so no light is given a reading by itself.");
+  return notes;
+}
+
+export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
+  const widths = shares([22, 34, 18, 42], width);
+  const heading = tableHead(
+    "What the meters should read",
+    ["meter", "receptor, and where it points", "all on", "held"],
+    widths,
+  );
+  const rows = plan.meters.map((meter, i) => {
+    const height = formatLength(meter.position[2], units);
+    const nose = places.people.length === 0 ? null : nearestNose(places.noses, meter.position);
+    const held =
+      nose === null ? `${height} high` : `${height} high, ${formatLength(nose, units)} from the nose`;
+    return rowPiece(
+      [
+        [{ text: meter.name, weight: 600, most: 2 }],
+        [{ text: meterWords(plan, i, places.noses) }],
+        [{ text: reading.meters[i].fStops, weight: 600 }],
+        [{ text: held, fill: QUIET }],
+      ],
+      widths,
+    );
+  });
+  return { heading, rows };
+}
+
+function nearestNose(noses: SetupContext["places"]["noses"], at: readonly number[]): number {
+  return Math.min(...noses.map(({ tip }) => Math.hypot(at[0] - tip[0], at[1] - tip[1], at[2] - tip[2])));
+}
+
+export function faceTable(people: PlanReading["people"], width: number): Section {
+  const widths = shares([30, 40, 40, 40, 40], width);
+  const heading = tableHead(
+    "Faces",
+    ["", "pattern", "contrast", "light from", "nearest other pattern"],
+    widths,
+  );
+  const rows = people.map(({ name, face }) =>
+    rowPiece(
+      [
+        [{ text: name, weight: 600, most: 2 }],
+        [{ text: patternWords(face), weight: 600 }, { text: litSideWords(face) }],
+        [{ text: ratioWords(face) }],
+        [{ text: lightWords(face) ?? "no light" }],
+        [{ text: marginWords(face) ?? "none within reach" }],
+      ],
+      widths,
+    ),
+  );
+  return { heading, rows };
+}
