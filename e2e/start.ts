@@ -11,6 +11,7 @@ import {
   type Page,
 } from "playwright-core";
 
+const COMMAND = "node_modules/.tmdev/cli.js"; // TEMPORARY
 const ROOT = fileURLToPath(new URL("..", import.meta.url));
 
 export interface Served {
@@ -21,9 +22,16 @@ export interface Served {
 /** The real command, as people run it, with a home of its own so that nothing kept before is found. */
 export async function serve(...args: string[]): Promise<Served> {
   const home = await mkdtemp(join(tmpdir(), "tapemark-e2e-"));
-  const child = spawn(process.execPath, ["bin/tapemark.js", "open", ...args, "--no-browser", "--port", "0"], {
+  const child = spawn(process.execPath, [COMMAND, "open", ...args, "--no-browser", "--port", "0"], {
     cwd: ROOT,
-    env: { ...process.env, HOME: home, XDG_DATA_HOME: home, XDG_CONFIG_HOME: home, XDG_STATE_HOME: home },
+    env: {
+      ...process.env,
+      HOME: home,
+      XDG_DATA_HOME: home,
+      XDG_CONFIG_HOME: home,
+      XDG_STATE_HOME: home,
+      TAPEMARK_DATA: home,
+    },
     stdio: ["ignore", "pipe", "pipe"],
   });
   const url = await urlFrom(child);
@@ -111,13 +119,16 @@ export const floor = (page: Page) => page.getByRole("group", { name: /^Floor/ })
 export const side = (page: Page) => page.getByRole("group", { name: /^Side/ });
 export const numbers = (page: Page) => page.locator(".numbers");
 
-/** The picture's own pixels, as a checksum: two different pictures have different ones. */
-export function pictureSum(page: Page): Promise<string> {
-  return page.locator("canvas.picture").evaluate(`(canvas) => {
-    const { width, height } = canvas;
-    const { data } = canvas.getContext("2d").getImageData(0, 0, width, height);
-    let sum = 2166136261;
-    for (const value of data) sum = Math.imul(sum ^ value, 16777619);
-    return width + "x" + height + ":" + (sum >>> 0).toString(16);
-  }`);
+/** The picture's own pixels: a checksum, which differs between two pictures, and how many levels they have. */
+const PIXELS = `(() => {
+  const canvas = document.querySelector("canvas.picture");
+  const { width, height } = canvas;
+  const { data } = canvas.getContext("2d").getImageData(0, 0, width, height);
+  let sum = 2166136261;
+  for (const value of data) sum = Math.imul(sum ^ value, 16777619);
+  return { sum: width + "x" + height + ":" + (sum >>> 0).toString(16), levels: new Set(data).size };
+})()`;
+
+export function picture(page: Page): Promise<{ sum: string; levels: number }> {
+  return page.evaluate(PIXELS);
 }

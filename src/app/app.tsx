@@ -39,6 +39,7 @@ export function App({ bench, files, news, now }: AppProps) {
   }, [bench, plan, layers, height, person]);
   useAnnouncements(bench);
   useUndoKeys(bench);
+  useDroppedFiles(files);
 
   return (
     <>
@@ -104,6 +105,24 @@ function useUndoKeys(bench: Bench): void {
     addEventListener("keydown", onKey);
     return () => removeEventListener("keydown", onKey);
   }, [bench]);
+}
+
+/** A plan file let go anywhere over the window is opened. */
+function useDroppedFiles(files: FileActions): void {
+  useEffect(() => {
+    const onOver = (event: DragEvent) => event.preventDefault();
+    const onDrop = (event: DragEvent) => {
+      event.preventDefault();
+      const [file] = event.dataTransfer?.files ?? [];
+      if (file !== undefined) void files.openDropped(file);
+    };
+    addEventListener("dragover", onOver);
+    addEventListener("drop", onDrop);
+    return () => {
+      removeEventListener("dragover", onOver);
+      removeEventListener("drop", onDrop);
+    };
+  }, [files]);
 }
 
 function Live({ bench }: { bench: Bench }) {

@@ -45,6 +45,9 @@ export function Edge({ bench, state, files, keptAt }: EdgeProps) {
           </button>
         </div>
         <div class="row">
+          <button type="button" onClick={() => files.newPlan()}>
+            new
+          </button>
           <button type="button" onClick={() => files.openFile()}>
             open
           </button>

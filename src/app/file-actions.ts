@@ -1,4 +1,7 @@
+import { placementSheet } from "../sheet/index.ts";
+import { WorkError } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
+import type { PlanServer, SheetRequest } from "./server.ts";
 import type { Store } from "./store.ts";
 
 /** A line about a file, shown until the next one: what was refused and why. */
@@ -8,6 +11,7 @@ export interface FileNews {
 }
 
 export interface FileActions {
+  newPlan(): void;
   openFile(): void;
   openDropped(file: File): Promise<void>;
   savePlan(): void;
@@ -15,14 +19,44 @@ export interface FileActions {
   saveSheetPdf(): Promise<void>;
 }
 
-export function createFileActions(bench: Bench, news: Store<FileNews | null>): FileActions {
+/** Larger than any plan by far; the plan room says the rest. */
+const MOST_BYTES = 64 * 1024 * 1024;
+
+export function createFileActions(
+  bench: Bench,
+  news: Store<FileNews | null>,
+  server: PlanServer | null,
+): FileActions {
   async function openDropped(file: File): Promise<void> {
-    const text = await file.text();
-    const outcome = await bench.session.open(keyOf(file.name), text);
+    if (file.size > MOST_BYTES) {
+      const what = `has ${(file.size / 1048576).toFixed(0)} MB; a plan has a few kB. Is this the right file?`;
+      news.set({ heading: `${file.name} is not opened`, problems: [{ path: "plan", what }] });
+      return;
+    }
+    const outcome = await bench.session.open(keyOf(file.name), await file.text());
+    if (outcome.ok) bench.view.update({ selected: null, layerHeight_m: null });
     news.set(outcome.ok ? null : { heading: `${file.name} is not opened`, problems: outcome.problems });
   }
+
+  /** The sheet's pages, or null after saying why there are none yet. */
+  function sheetPages(): string[] | null {
+    const { plan } = bench.session.get();
+    const { reading, readingOf, readingQuality } = bench.results.store.get();
+    if (reading === null || readingOf !== plan || readingQuality !== "fine") {
+      const what = "the reading is still being worked out; ask again in a moment";
+      news.set({ heading: "The sheet is not made yet", problems: [{ path: "reading", what }] });
+      return null;
+    }
+    return placementSheet(plan, reading, sheetRequest(bench));
+  }
+
   return {
     openDropped,
+    newPlan() {
+      news.set(null);
+      bench.view.update({ selected: null, layerHeight_m: null });
+      void bench.session.createNew();
+    },
     openFile() {
       const input = document.createElement("input");
       input.type = "file";
@@ -36,14 +70,50 @@ export function createFileActions(bench: Bench, news: Store<FileNews | null>): F
     savePlan() {
       download(`${fileStem(bench.session.get().plan.title)}.json`, "application/json", bench.session.text());
     },
-    saveSheetSvg() {},
-    async saveSheetPdf() {},
+    saveSheetSvg() {
+      const pages = sheetPages();
+      if (pages === null) return;
+      const stem = fileStem(bench.session.get().plan.title);
+      pages.forEach((page, index) => {
+        const number = pages.length === 1 ? "" : `-${index + 1}`;
+        download(`${stem}-sheet${number}.svg`, "image/svg+xml", page);
+      });
+    },
+    async saveSheetPdf() {
+      if (server === null) {
+        const what = "needs the server that `tapemark open` starts; the SVG is made here without it";
+        news.set({ heading: "No PDF was made", problems: [{ path: "sheet", what }] });
+        return;
+      }
+      try {
+        const pdf = await server.sheetPdf(bench.session.text(), sheetRequest(bench));
+        download(`${fileStem(bench.session.get().plan.title)}-sheet.pdf`, "application/pdf", pdf);
+        news.set(null);
+      } catch (error) {
+        if (!(error instanceof WorkError)) throw error;
+        news.set({ heading: "No PDF was made", problems: [{ path: "sheet", what: error.message }] });
+      }
+    },
   };
 }
 
-/** A file's own name without its ending names the work: the same file opened again finds its history. */
-function keyOf(fileName: string): string {
-  return fileName.replace(/\.json$/i, "");
+/** Feet are read where letter paper is used. */
+function sheetRequest(bench: Bench): SheetRequest {
+  const { units } = bench.view.get();
+  return { paper: units === "feet" ? "letter" : "a4", units };
+}
+
+/** A file's own name without its ending names the work, in the letters that a store takes: the same file opened
+ * again finds its history. */
+export function keyOf(fileName: string): string {
+  const key = fileName
+    .replace(/\.json$/i, "")
+    .toLowerCase()
+    .normalize("NFKD")
+    .replace(/[^a-z0-9]+/g, "-")
+    .slice(0, 64)
+    .replace(/^-+|-+$/g, "");
+  return key === "" ? "plan" : key;
 }
 
 function fileStem(title: string): string {

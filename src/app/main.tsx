@@ -1,40 +1,47 @@
 import { render } from "preact";
-import { createSession } from "../workbench/index.ts";
+import { createMemoryStore, createSession, type PlanStore } from "../workbench/index.ts";
 import { App } from "./app.tsx";
 import type { Bench } from "./bench.ts";
-import { openBrowserStore } from "./browser-store.ts";
+import { layTable, openStore } from "./boot.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
+import { findServer } from "./server.ts";
 import { Store } from "./store.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 
 const now = () => new Date();
 const spawn = () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module" }) as WorkerLike;
-const share = globalThis.crossOriginIsolated === true;
+const scheduler = {
+  after(delay_ms: number, run: () => void) {
+    const timer = setTimeout(run, delay_ms);
+    return () => clearTimeout(timer);
+  },
+};
 
 async function start(root: HTMLElement): Promise<void> {
+  const share = globalThis.crossOriginIsolated === true;
   const readings = new WorkerComputer(spawn, share);
   const frames = new WorkerComputer(spawn, share);
-  const store = await openBrowserStore(now);
-  const session = createSession({
-    computer: readings,
-    store,
-    scheduler: {
-      after(delay_ms, run) {
-        const timer = setTimeout(run, delay_ms);
-        return () => clearTimeout(timer);
-      },
-    },
+  const news = new Store<FileNews | null>(null);
+  const server = await findServer();
+  const store: PlanStore = await openStore(server, now).catch(() => {
+    const what = "this browser keeps nothing; save the plan as a file before closing";
+    news.set({ heading: "Nothing will be kept", problems: [{ path: "storage", what }] });
+    return createMemoryStore();
   });
+  const session = createSession({ computer: readings, store, scheduler });
   const bench: Bench = {
     session,
     results: new ResultsFollower(readings, frames),
     view: openView(),
     say: new Store(""),
   };
-  const news = new Store<FileNews | null>(null);
-  const files = createFileActions(bench, news);
+  const files = createFileActions(bench, news, server);
+  const trouble = await layTable(session, server, store);
+  if (trouble !== null) news.set(trouble);
+  // What still waits is handed over when the page goes away.
+  addEventListener("pagehide", () => void session.flush());
   render(<App bench={bench} files={files} news={news} now={now} />, root);
 }
 

@@ -1,0 +1,129 @@
+/** Nothing is lost: reload, a server that is away, broken files, two windows. */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { floor, launch, numbers, openPage, serve, settled } from "./start.ts";
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+
+async function give(page: Page, name: string, text: string): Promise<void> {
+  const [chooser] = await Promise.all([
+    page.waitForEvent("filechooser"),
+    page.getByRole("button", { name: "open", exact: true }).click(),
+  ]);
+  await chooser.setFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
+}
+
+const kept = (page: Page) => expect.poll(() => page.getByText(/^kept/).count(), { timeout: 10_000 }).toBe(1);
+
+describe("keeping", () => {
+  test("[AP11] after a reload the plan stands as it was left, and undo goes back past it", async () => {
+    const served = await serve("examples/cellist.json");
+    const { page, context } = await openPage(browser, served.url);
+    await settled(page);
+    await floor(page)
+      .getByRole("button", { name: /^camera/ })
+      .focus();
+    const across = numbers(page).getByLabel(/^from left wall/);
+    await across.fill("3.2");
+    await across.press("Enter");
+    await across.fill("3.0");
+    await across.press("Enter");
+    await kept(page);
+    await page.reload();
+    await settled(page);
+    await floor(page)
+      .getByRole("button", { name: /^camera/ })
+      .focus();
+    expect(await across.inputValue()).toBe("3.00 m");
+    await page.getByRole("button", { name: /^undo/ }).click();
+    expect(await across.inputValue()).toBe("3.20 m");
+    await page.getByRole("button", { name: /^undo/ }).click();
+    expect(await across.inputValue()).toBe("3.50 m");
+    await context.close();
+    await served.stop();
+  });
+
+  test("[AP9] a broken file lists every problem with its path; the plan on the table stays", async () => {
+    const served = await serve("examples/cellist.json");
+    const { page, context } = await openPage(browser, served.url);
+    await settled(page);
+    await give(
+      page,
+      "broken.json",
+      JSON.stringify({ format: "tapemark/plan", version: 1, beem: 1, camera: { fNumber: "eight" } }),
+    );
+    const news = page.getByRole("alert");
+    expect(await news.innerText()).toMatch(/broken\.json is not opened[\s\S]*beem[\s\S]*camera\.fNumber/);
+    expect(await page.getByLabel("title of the job").inputValue()).toBe("Cellist, season poster");
+    await page.getByRole("button", { name: "close", exact: true }).click();
+    expect(await news.count()).toBe(0);
+    await give(page, "torn.json", '{ "format": "tapemark/plan", ');
+    expect(await news.innerText()).toContain("is not JSON");
+    await context.close();
+    await served.stop();
+  });
+
+  test("[AP9] an empty plan is a proper bench: it says what is missing, and a person and a light make it read", async () => {
+    const served = await serve("examples/cellist.json");
+    const { page, context, complaints } = await openPage(browser, served.url);
+    await settled(page);
+    await give(page, "empty.json", JSON.stringify({ format: "tapemark/plan", version: 1 }));
+    await page.getByText("Nobody stands in this plan yet").waitFor();
+    await page.getByText("No light is on").waitFor();
+    const adding = numbers(page).locator(".adding");
+    await adding.getByRole("button", { name: "person" }).click();
+    await adding.getByRole("button", { name: "light" }).click();
+    await page.getByTestId("pattern").waitFor();
+    await settled(page);
+    expect(await page.getByTestId("pattern").innerText()).not.toBe("Dark");
+    await page.getByRole("button", { name: "take away light" }).click();
+    await settled(page);
+    expect(await page.getByTestId("pattern").innerText()).toBe("Dark");
+    expect(complaints).toEqual([]);
+    await context.close();
+    await served.stop();
+  });
+
+  test("[AP11] when the server goes away the page says so and goes on reading", async () => {
+    const served = await serve("examples/cellist.json");
+    const { page, context } = await openPage(browser, served.url);
+    await settled(page);
+    await served.stop();
+    const pattern = () => page.locator(".reading-line", { hasText: "at the chin" }).innerText();
+    const before = await pattern();
+    const aperture = page.getByRole("textbox", { name: "ISO" });
+    await aperture.fill("200");
+    await aperture.press("Enter");
+    await expect.poll(pattern, { timeout: 10_000 }).not.toBe(before);
+    await page.getByText(/does not answer/).waitFor();
+    await context.close();
+  });
+
+  test("[AP11] two windows on one work: the second to save is asked, and either way can be undone", async () => {
+    const served = await serve("examples/cellist.json");
+    const one = await openPage(browser, served.url);
+    const two = await openPage(browser, served.url);
+    await settled(one.page);
+    await settled(two.page);
+    const setIso = async (page: Page, value: string) => {
+      const iso = page.getByRole("textbox", { name: "ISO" });
+      await iso.fill(value);
+      await iso.press("Enter");
+    };
+    await setIso(one.page, "200");
+    await kept(one.page);
+    await setIso(two.page, "400");
+    await two.page.getByRole("button", { name: "take theirs" }).click();
+    await kept(two.page);
+    expect(await two.page.getByRole("textbox", { name: "ISO" }).inputValue()).toBe("200");
+    await two.page.getByRole("button", { name: /^undo/ }).click();
+    expect(await two.page.getByRole("textbox", { name: "ISO" }).inputValue()).toBe("400");
+    await one.context.close();
+    await two.context.close();
+    await served.stop();
+  });
+});
