@@ -98,7 +98,7 @@ function rounded(value: number): number {
 /** Only for frames that take longer than a glance: shown from the first report on, without moving anything. */
 function FrameProgress({ done }: { done: number | null }) {
   return (
-    <p class="quiet refining fade" data-on={done !== null}>
+    <p class="quiet refining" data-on={done !== null}>
       picture {done === null ? "" : `${Math.round(done * 100)} %`}
     </p>
   );

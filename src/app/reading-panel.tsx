@@ -26,7 +26,7 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
         <h2 id="reading-title" class="visually-hidden">
           Reading
         </h2>
-        <span class="quiet refining fade" data-on={refining}>
+        <span class="quiet refining" data-on={refining}>
           refining…
         </span>
       </header>

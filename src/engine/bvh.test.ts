@@ -69,3 +69,18 @@ describe("[EN4] the hierarchy finds what brute force finds", () => {
     expect(closestInBvh(empty, 0, 0, 0, 0, 0, 1, 1e9)).toBe(false);
   });
 });
+
+it("[EN4] a ray exactly along a seam between triangles does not slip through", () => {
+  // a quad cut along its diagonal, and a thousand rays that meet the cut itself
+  const positions = Float64Array.of(0, 0, 0, 0.7, 0.1, 0, 0.9, 1.3, 0, -0.1, 0.8, 0);
+  const tree = buildBvh(positions, Uint32Array.of(0, 1, 2, 0, 2, 3));
+  for (let k = 1; k < 1000; k++) {
+    const [x, y] = [(0.9 * k) / 1000, (1.3 * k) / 1000];
+    const d = [x - 0.3, y - 2.1, -3.7];
+    const length = Math.hypot(...d);
+    expect(
+      closestInBvh(tree, 0.3, 2.1, 3.7, d[0] / length, d[1] / length, d[2] / length, 1e9),
+      `ray ${k}`,
+    ).toBe(true);
+  }
+});

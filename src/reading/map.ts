@@ -11,7 +11,7 @@ import type { FieldMap } from "./types.ts";
 
 /** Cells along the longer side and rays per cell. */
 const GRID = { coarse: 24, fine: 48 } as const;
-const RAYS = { coarse: 24, fine: 64 } as const;
+const RAYS = { coarse: 24, fine: 192 } as const;
 /** In open space the map covers this much round everything that stands there, metres. */
 const MARGIN = 2;
 const DEGREE = Math.PI / 180;
