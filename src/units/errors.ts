@@ -6,7 +6,7 @@ export class QuantityError extends Error {
     readonly unit: string,
     readonly allowed: string,
   ) {
-    super(`${quantity}: ${String(value)} ${unit}`.trimEnd() + ` is not allowed; give ${allowed}`);
+    super(`${`${quantity}: ${String(value)} ${unit}`.trimEnd()} is not allowed; give ${allowed}`);
     this.name = "QuantityError";
   }
 }
