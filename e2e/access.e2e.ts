@@ -72,7 +72,7 @@ describe("keyboard and ear", () => {
     // the aim is kept to the millimetre of its point, which is a tenth of a degree at this distance
     expect(Math.abs(Number.parseFloat(await bearing.inputValue()) - from - 2)).toBeLessThan(0.15);
     await settled(page);
-    expect(await page.getByRole("status").innerText()).toMatch(
+    expect(await page.getByRole("status").textContent()).toMatch(
       /lit, .*stops? cheek to cheek; chin f\/.*to clipping\./,
     );
     await page.keyboard.press("Control+z");
@@ -91,11 +91,16 @@ describe("keyboard and ear", () => {
       await page.keyboard.press("Tab");
       const at = (await page.evaluate(`(() => {
         const e = document.activeElement;
-        return e === document.body ? "" : (e.getAttribute("aria-label") ?? e.labels?.[0]?.textContent ?? e.textContent);
+        if (e === document.body) return "";
+        if (e.dataset.owner !== undefined) return e.closest("svg").getAttribute("aria-label") + ": " + e.dataset.owner;
+        return e.getAttribute("aria-label") ?? e.labels?.[0]?.textContent ?? e.textContent;
       })()`)) as string;
       seen.add(at.trim());
     }
-    for (const wanted of [/^title/, /^open$/, /^key/, /^cellist/, /^probe$/, /^aperture/, /^clipping$/]) {
+    for (const owner of ["lights[0]", "people[0]", "camera", "panels[0]", "meters[2]", "backdrop"]) {
+      expect([...seen].filter((name) => name.endsWith(`: ${owner}`))).toHaveLength(2);
+    }
+    for (const wanted of [/^title/, /^open$/, /^key/, /^probe$/, /^aperture/, /^clipping$/]) {
       expect([...seen].some((name) => wanted.test(name))).toBe(true);
     }
     await context.close();

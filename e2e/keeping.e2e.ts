@@ -57,12 +57,12 @@ describe("keeping", () => {
       JSON.stringify({ format: "tapemark/plan", version: 1, beem: 1, camera: { fNumber: "eight" } }),
     );
     const news = page.getByRole("alert");
-    expect(await news.innerText()).toMatch(/broken\.json is not opened[\s\S]*beem[\s\S]*camera\.fNumber/);
+    expect(await news.textContent()).toMatch(/broken\.json is not opened[\s\S]*beem[\s\S]*camera\.fNumber/);
     expect(await page.getByLabel("title of the job").inputValue()).toBe("Cellist, season poster");
     await page.getByRole("button", { name: "close", exact: true }).click();
     expect(await news.count()).toBe(0);
     await give(page, "torn.json", '{ "format": "tapemark/plan", ');
-    expect(await news.innerText()).toContain("is not JSON");
+    expect(await news.textContent()).toContain("is not JSON");
     await context.close();
     await served.stop();
   });
@@ -79,10 +79,10 @@ describe("keeping", () => {
     await adding.getByRole("button", { name: "light" }).click();
     await page.getByTestId("pattern").waitFor();
     await settled(page);
-    expect(await page.getByTestId("pattern").innerText()).not.toBe("Dark");
+    expect(await page.getByTestId("pattern").textContent()).not.toBe("Dark");
     await page.getByRole("button", { name: "take away light" }).click();
     await settled(page);
-    expect(await page.getByTestId("pattern").innerText()).toBe("Dark");
+    expect(await page.getByTestId("pattern").textContent()).toBe("Dark");
     expect(complaints).toEqual([]);
     await context.close();
     await served.stop();
@@ -93,7 +93,7 @@ describe("keeping", () => {
     const { page, context } = await openPage(browser, served.url);
     await settled(page);
     await served.stop();
-    const pattern = () => page.locator(".reading-line", { hasText: "at the chin" }).innerText();
+    const pattern = () => page.locator(".reading-line", { hasText: "at the chin" }).textContent();
     const before = await pattern();
     const aperture = page.getByRole("textbox", { name: "ISO" });
     await aperture.fill("200");

@@ -1,4 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
+import type { Plan } from "../plan/index.ts";
 import type { Bench } from "./bench.ts";
 import { Edge } from "./edge.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
@@ -10,6 +11,7 @@ import { chosenPerson, layerHeight } from "./layer-height.ts";
 import { NumbersPanel } from "./numbers-panel.tsx";
 import { Problems } from "./problems.tsx";
 import { ReadingPanel } from "./reading-panel.tsx";
+import type { Results } from "./results.ts";
 import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
 
@@ -58,7 +60,7 @@ export function App({ bench, files, news, now }: AppProps) {
           <FramePanel bench={bench} plan={plan} results={results} />
           <ReadingPanel
             reading={results.reading}
-            refining={results.busy.reading || results.busy.frame || results.busy.map}
+            refining={!isSettled(results, plan)}
             person={person}
             receptors={plan.meters.map((meter) => meter.receptor)}
           />
@@ -67,6 +69,12 @@ export function App({ bench, files, news, now }: AppProps) {
       <Live bench={bench} />
     </>
   );
+}
+
+/** Whether everything on screen is the best there is of this very plan. */
+function isSettled({ readingOf, readingQuality, busy, failure }: Results, plan: Plan): boolean {
+  if (failure !== null) return true;
+  return readingOf === plan && readingQuality === "fine" && !busy.reading && !busy.frame && !busy.map;
 }
 
 /** The clock time of the moment when everything was last known to be kept. */

@@ -157,7 +157,7 @@ function Holdable(props: HoldProps & { drawing: Drawing; label: PlacedLabel | un
       class={`object ${object.kind}${isSelected ? " selected" : ""}`}
       data-owner={object.owner}
       role="button"
-      tabIndex={0}
+      tabindex={0}
       aria-pressed={isSelected}
       aria-label={objectLabel(object, bench.session.get().plan, view.units)}
       onFocus={select}

@@ -52,7 +52,7 @@ export function ProbeMark({ bench, map, iso, at, pinned, onMove, projection, siz
         // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing
         <g
           role="button"
-          tabIndex={0}
+          tabindex={0}
           aria-label={`Probe at ${height}: ${probeWords(pinProbe, iso).join(", ")}. Arrow keys move it, Escape takes it away.`}
           onKeyDown={onKeyDown}
         >
