@@ -52,7 +52,7 @@ export function App({ bench, files, news, now }: AppProps) {
             <FloorView bench={bench} plan={plan} results={results} height={height} />
             <SideView bench={bench} plan={plan} height={layers ? height : null} />
           </div>
-          <NumbersPanel bench={bench} plan={plan} reading={results.reading} />
+          <NumbersPanel bench={bench} files={files} plan={plan} reading={results.reading} />
         </main>
         <aside class="print" aria-label="Frame and reading">
           {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}

@@ -1,7 +1,7 @@
 import { placementSheet } from "../sheet/index.ts";
 import { WorkError } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
-import type { PlanServer, SheetRequest } from "./server.ts";
+import type { ExamplePlan, PlanServer, SheetRequest } from "./server.ts";
 import type { Store } from "./store.ts";
 
 /** A line about a file, shown until the next one: what was refused and why. */
@@ -11,6 +11,9 @@ export interface FileNews {
 }
 
 export interface FileActions {
+  /** plans that come with the program, by name; none where no server hands them out */
+  readonly examples: readonly string[];
+  openExample(name: string): Promise<void>;
   newPlan(): void;
   openFile(): void;
   openDropped(file: File): Promise<void>;
@@ -26,6 +29,7 @@ export function createFileActions(
   bench: Bench,
   news: Store<FileNews | null>,
   server: PlanServer | null,
+  examples: readonly ExamplePlan[],
 ): FileActions {
   async function openDropped(file: File): Promise<void> {
     if (file.size > MOST_BYTES) {
@@ -33,9 +37,13 @@ export function createFileActions(
       news.set({ heading: `${file.name} is not opened`, problems: [{ path: "plan", what }] });
       return;
     }
-    const outcome = await bench.session.open(keyOf(file.name), await file.text());
+    await openText(file.name, await file.text());
+  }
+
+  async function openText(name: string, text: string): Promise<void> {
+    const outcome = await bench.session.open(keyOf(name), text);
     if (outcome.ok) bench.view.update({ selected: null, layerHeight_m: null });
-    news.set(outcome.ok ? null : { heading: `${file.name} is not opened`, problems: outcome.problems });
+    news.set(outcome.ok ? null : { heading: `${name} is not opened`, problems: outcome.problems });
   }
 
   /** The sheet's pages, or null after saying why there are none yet. */
@@ -51,6 +59,11 @@ export function createFileActions(
   }
 
   return {
+    examples: examples.map(({ name }) => name),
+    async openExample(name) {
+      const example = examples.find((each) => each.name === name);
+      if (example !== undefined) await openText(name, example.text);
+    },
     openDropped,
     newPlan() {
       news.set(null);

@@ -37,8 +37,11 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
-  const files = createFileActions(bench, news, server);
-  const trouble = await layTable(session, server, store);
+  const [trouble, examples] = await Promise.all([
+    layTable(session, server, store),
+    server?.examples().catch(() => []) ?? [],
+  ]);
+  const files = createFileActions(bench, news, server, examples);
   if (trouble !== null) news.set(trouble);
   // What still waits is handed over when the page goes away.
   addEventListener("pagehide", () => void session.flush());

@@ -2,6 +2,7 @@ import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import { type Addable, addEdit, removeEdit } from "./adding.ts";
 import { type Bench, makeEdit } from "./bench.ts";
+import type { FileActions } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
 import { findObject, listObjects, type PlanObject } from "./objects.ts";
@@ -16,12 +17,13 @@ import {
 
 interface NumbersPanelProps {
   readonly bench: Bench;
+  readonly files: FileActions;
   readonly plan: Plan;
   readonly reading: PlanReading | null;
 }
 
 /** The numbers of what is taken hold of; of the room when nothing is. Beneath, everything that is in the plan. */
-export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
+export function NumbersPanel({ bench, files, plan, reading }: NumbersPanelProps) {
   const view = useStore(bench.view);
   const object = findObject(plan, view.selected);
   return (
@@ -69,7 +71,27 @@ export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
           ))}
         </p>
       </nav>
+      {plan.lights.length === 0 && plan.people.length === 0 && <Examples files={files} />}
     </section>
+  );
+}
+
+/** On an empty table: the plans that come with the program. */
+function Examples({ files }: { files: FileActions }) {
+  if (files.examples.length === 0) return null;
+  return (
+    <nav class="in-plan" aria-label="Examples">
+      <h3 class="quiet">or begin with an example</h3>
+      <ul>
+        {files.examples.map((name) => (
+          <li key={name}>
+            <button type="button" onClick={() => void files.openExample(name)}>
+              {name}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 
@@ -92,7 +114,8 @@ function Pick(props: { bench: Bench; owner: string | null; text: string; picked:
   );
 }
 
-function ObjectNumbers({ bench, plan, reading, object }: NumbersPanelProps & { object: PlanObject }) {
+function ObjectNumbers(props: Omit<NumbersPanelProps, "files"> & { object: PlanObject }) {
+  const { bench, plan, reading, object } = props;
   const index = object.path[1] as number;
   const common = { bench, object };
   switch (object.kind) {

@@ -6,6 +6,11 @@ export interface OpenedPlan {
   readonly text: string;
 }
 
+export interface ExamplePlan {
+  readonly name: string;
+  readonly text: string;
+}
+
 export interface SheetRequest {
   readonly paper: "a4" | "letter";
   readonly units: "metric" | "feet";
@@ -15,7 +20,7 @@ export interface SheetRequest {
 export interface PlanServer {
   readonly store: PlanStore;
   opened(): Promise<OpenedPlan | null>;
-  examples(): Promise<{ name: string; text: string }[]>;
+  examples(): Promise<ExamplePlan[]>;
   /** Errors  WorkError with the server's own words */
   sheetPdf(planText: string, request: SheetRequest): Promise<Blob>;
 }

@@ -87,6 +87,20 @@ describe("[CL1] exit codes and where things are printed", () => {
   });
 });
 
+describe("[CL3] the examples run as they are", () => {
+  it.each(["cellist", "manual-start", "group"])("%s is read, framed and sheeted", (name) => {
+    const plan = `examples/${name}.json`;
+    const read = tapemark("read", plan);
+    expect(read.code).toBe(0);
+    expect(read.out).toMatch(/f\/\d/);
+    expect(tapemark("frame", plan, "--out", at(`${name}.png`), "--width", "48").code).toBe(0);
+    expect(
+      tapemark("sheet", plan, "--out", at(`${name}.pdf`), "--paper", "letter", "--units", "feet").code,
+    ).toBe(0);
+    expect(readFileSync(at(`${name}.pdf`)).length).toBeGreaterThan(20000);
+  });
+});
+
 describe("[CL2] files are written whole or not at all", () => {
   it("PNG and float map of the size asked for", () => {
     expect(tapemark("frame", "examples/manual-start.json", "--out", at("a.png"), "--width", "40").code).toBe(

@@ -110,7 +110,7 @@ export function directAtMeter(
   if (seen === 1) {
     const parts = cutFace(e, ringsFor(e, p));
     directField(tracer, light, parts, p[0], p[1], p[2], false, out);
-    return flatUnshadowed(e, parts, p[0], p[1], p[2], n[0], n[1], n[2]);
+    return flatUnshadowed(e, parts, 0, 1, p[0], p[1], p[2], n[0], n[1], n[2]);
   }
   const parts = cutFace(e, 32);
   directField(tracer, light, parts, p[0], p[1], p[2], true, out);
@@ -147,10 +147,12 @@ function ringsFor(e: Emitter, p: ArrayLike<number>): number {
   return Math.min(192, Math.max(48, Math.ceil((20 * size) / Math.max(height, 1e-6))));
 }
 
-/** The flat exposure with nothing in the way, lx.s per lm.s. */
+/** The flat exposure with nothing in the way, lx.s per lm.s, from every `step`th part as `directFlat` takes them. */
 export function flatUnshadowed(
   e: Emitter,
   parts: FaceParts,
+  first: number,
+  step: number,
   px: number,
   py: number,
   pz: number,
@@ -162,8 +164,10 @@ export function flatUnshadowed(
   const m = e.exponent;
   const d = parts.data;
   let total = 0;
-  for (let i = 0; i < parts.count; i++) {
+  let weight = 0;
+  for (let i = first; i < parts.count; i += step) {
     const k = PART_STRIDE * i;
+    weight += d[k + 3];
     const x = d[k] - px;
     const y = d[k + 1] - py;
     const z = d[k + 2] - pz;
@@ -174,5 +178,5 @@ export function flatUnshadowed(
     const r = Math.sqrt(d2);
     total += (d[k + 3] * lobe(leaving / r, m) * facing) / (d2 * r);
   }
-  return (total * (m + 1)) / (2 * Math.PI);
+  return weight > 0 ? ((total / weight) * (m + 1)) / (2 * Math.PI) : 0;
 }

@@ -100,6 +100,45 @@ describe("[RD4] laws", () => {
 });
 
 describe("[RD5] the frame", () => {
+  it("under a large near front every pixel of a wall is within half a percent of a sum of 10,000 parts", () => {
+    const soft = plan({
+      people: [],
+      lights: [
+        {
+          name: "key",
+          position: [3, 3, 1.5],
+          direction: { bearing: 0 },
+          face: { shape: "disc", width: 1.5 },
+          output: { lumenSeconds: 1000 },
+        },
+      ],
+      room: { width: 6, depth: 5, height: 3, reflectance: { far: 0.5 }, bounce: false },
+      camera: { position: [4.5, 0.5, 1.5], direction: { at: [4.5, 5, 1.5] }, focalLength: 85 },
+    });
+    const frame = renderFrame(soft, { width: 24, quality: "fine" }, new Memory());
+    for (const [px, py] of [
+      [0, 0],
+      [12, 18],
+      [23, 35],
+    ]) {
+      // the wall y = 5 is seen square on from 4.5 m: sensor 24 x 36 mm over 85 mm
+      const x = 4.5 + 4.5 * (24 / 85) * ((px + 0.5) / 24 - 0.5);
+      const z = 1.5 - 4.5 * (36 / 85) * ((py + 0.5) / 36 - 0.5);
+      let sum = 0;
+      const rings = 50;
+      for (let i = 0; i < rings; i++) {
+        for (let k = 0; k < 200; k++) {
+          const r = 0.75 * Math.sqrt((i + 0.5) / rings);
+          const a = (2 * Math.PI * (k + 0.5)) / 200;
+          const d2 = (3 + r * Math.cos(a) - x) ** 2 + 4 + (1.5 + r * Math.sin(a) - z) ** 2;
+          sum += 4 / (d2 * d2) / (rings * 200);
+        }
+      }
+      const byHand = ((0.5 / Math.PI) * 1000 * sum) / Math.PI;
+      expect(Math.abs(frame.luminance[3 * (py * 24 + px)] / byHand - 1)).toBeLessThan(0.005);
+    }
+  });
+
   it("a white wall under a known exposure has luminance rho H / pi, and clips exactly at its limit", () => {
     // a point light 4 m before a wall: at the foot of the axis H = I / d^2, I = Q / pi for exponent 1
     const open = plan({

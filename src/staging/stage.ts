@@ -94,7 +94,7 @@ function addPanel(builder: SceneBuilder, panel: Panel) {
 }
 
 /** Reflectances by material. Skin and clothing come from the plan; the others are typical values:
- * dark hair 0.05, the white of an eye 0.6, a brown iris, a black pupil; lips are the skin with less green and blue
+ * dark hair 0.05, the white of an eye 0.6, a dark iris, a black pupil; lips are the skin with less green and blue
  * (common practice, no source). */
 function materialsOf(plan: Plan, person: number): Rgb[] {
   const p = plan.people[person];
@@ -104,7 +104,7 @@ function materialsOf(plan: Plan, person: number): Rgb[] {
   list[MATERIAL.clothing] = rgbOf(p.clothing.reflectance);
   list[MATERIAL.hair] = [0.05, 0.05, 0.05];
   list[MATERIAL.sclera] = [0.6, 0.6, 0.6];
-  list[MATERIAL.iris] = [0.1, 0.07, 0.05];
+  list[MATERIAL.iris] = [0.07, 0.07, 0.07];
   list[MATERIAL.pupil] = [0.01, 0.01, 0.01];
   list[MATERIAL.lip] =
     typeof p.skin.reflectance === "number" ? skin : [skin[0] * 0.9, skin[1] * 0.72, skin[2] * 0.75];
