@@ -126,4 +126,41 @@ describe("keeping", () => {
     await two.context.close();
     await served.stop();
   });
+
+  test("[AP9] without the part that computes the page says so, keeps the plan, and reads when asked again", async () => {
+    const served = await serve("examples/cellist.json");
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    await page.route("**/worker-*.js", (route) => route.abort());
+    await page.goto(served.url);
+    const failure = page.getByRole("alert").filter({ hasText: "could not be worked out" });
+    await failure.waitFor();
+    expect(await page.getByTestId("pattern").count()).toBe(0);
+    expect(await floor(page).getByRole("button", { name: /^key/ }).count()).toBe(1);
+    await page.unroute("**/worker-*.js");
+    await failure.getByRole("button", { name: "try again" }).click();
+    await settled(page);
+    expect(await page.getByTestId("pattern").count()).toBe(1);
+    expect(await failure.count()).toBe(0);
+    await context.close();
+    await served.stop();
+  });
+
+  test("[AP9] [AP11] with nothing named the table is empty and offers the examples; the next start finds what was kept", async () => {
+    const served = await serve();
+    const { page, context } = await openPage(browser, served.url);
+    await page
+      .getByRole("navigation", { name: "Examples" })
+      .getByRole("button", { name: "manual-start" })
+      .click();
+    await settled(page);
+    expect(await page.getByTestId("pattern").count()).toBe(1);
+    const title = await page.getByLabel("title of the job").inputValue();
+    await kept(page);
+    await page.reload();
+    await settled(page);
+    expect(await page.getByLabel("title of the job").inputValue()).toBe(title);
+    await context.close();
+    await served.stop();
+  });
 });

@@ -44,7 +44,7 @@ for (const [name, colorScheme] of [
       .focus();
     await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 120_000 });
     await page.screenshot({
-      path: join(root, "docs", "pictures", `workbench-${width}-${name}.png`),
+      path: join(root, "docs", "pictures", `workbench-${width}x${height}-${name}.png`),
       fullPage: width < 1200,
       animations: "disabled",
     });
