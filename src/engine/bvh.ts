@@ -13,6 +13,8 @@ export interface Bvh {
 
 const BINS = 16;
 const LEAF_SIZE = 4;
+/** Nodes of so few triangles are split along their widest axis alone: half the time of a build, and as quick to walk. */
+const FEW = 64;
 /** A traversal step costs about this many triangle tests (measured on the head, plain JavaScript). */
 const STEP_COST = 1.2;
 export const STACK_SIZE = 64;
@@ -73,15 +75,21 @@ function triangleBoxes(positions: Float64Array, triangles: Uint32Array): Float64
 }
 
 function boundsOf(boxes: Float64Array, order: Uint32Array, first: number, last: number, out: Float64Array) {
-  out.fill(Number.POSITIVE_INFINITY, 0, 3);
-  out.fill(Number.NEGATIVE_INFINITY, 3, 6);
-  for (let i = first; i < last; i++) growBox(out, boxes, 6 * order[i]);
+  emptyBox(out, 0);
+  for (let i = first; i < last; i++) growBox(out, 0, boxes, 6 * order[i]);
 }
 
-function growBox(out: Float64Array, boxes: Float64Array, at: number) {
+function emptyBox(out: Float64Array, at: number) {
   for (let k = 0; k < 3; k++) {
-    if (boxes[at + k] < out[k]) out[k] = boxes[at + k];
-    if (boxes[at + 3 + k] > out[3 + k]) out[3 + k] = boxes[at + 3 + k];
+    out[at + k] = Number.POSITIVE_INFINITY;
+    out[at + 3 + k] = Number.NEGATIVE_INFINITY;
+  }
+}
+
+function growBox(out: Float64Array, to: number, boxes: Float64Array, at: number) {
+  for (let k = 0; k < 3; k++) {
+    if (boxes[at + k] < out[to + k]) out[to + k] = boxes[at + k];
+    if (boxes[at + 3 + k] > out[to + 3 + k]) out[to + 3 + k] = boxes[at + 3 + k];
   }
 }
 
@@ -100,10 +108,20 @@ function writeOutward(bounds: Float32Array, at: number, box: Float64Array) {
   }
 }
 
+/** One set for all splits of all builds: a build makes ten thousand of them. */
+const scratch = {
+  lo: new Float64Array(3),
+  hi: new Float64Array(3),
+  binBox: new Float64Array(6 * BINS),
+  binCount: new Int32Array(BINS),
+  rightArea: new Float64Array(BINS),
+  sweep: new Float64Array(6),
+  all: new Float64Array(6),
+};
+
 /** Parts order[first, last) in two by the cheapest bin border; -1 where a leaf is cheaper. */
 function split(boxes: Float64Array, order: Uint32Array, first: number, last: number): number {
-  const lo = [0, 0, 0];
-  const hi = [0, 0, 0];
+  const { lo, hi, binBox, binCount, rightArea, sweep, all } = scratch;
   for (let axis = 0; axis < 3; axis++) {
     lo[axis] = Number.POSITIVE_INFINITY;
     hi[axis] = Number.NEGATIVE_INFINITY;
@@ -113,39 +131,32 @@ function split(boxes: Float64Array, order: Uint32Array, first: number, last: num
       if (c > hi[axis]) hi[axis] = c;
     }
   }
+  let widest = 0;
+  for (let axis = 1; axis < 3; axis++) if (hi[axis] - lo[axis] > hi[widest] - lo[widest]) widest = axis;
   let bestCost = Number.POSITIVE_INFINITY;
   let bestAxis = -1;
   let bestBin = 0;
-  const binBox = Array.from({ length: BINS }, () => new Float64Array(6));
-  const binCount = new Int32Array(BINS);
-  const rightArea = new Float64Array(BINS);
-  const sweep = new Float64Array(6);
   for (let axis = 0; axis < 3; axis++) {
     const extent = hi[axis] - lo[axis];
-    if (!(extent > 0)) continue;
+    if (!(extent > 0) || (last - first <= FEW && axis !== widest)) continue;
     binCount.fill(0);
-    for (const b of binBox) {
-      b.fill(Number.POSITIVE_INFINITY, 0, 3);
-      b.fill(Number.NEGATIVE_INFINITY, 3, 6);
-    }
+    for (let b = 0; b < BINS; b++) emptyBox(binBox, 6 * b);
     for (let i = first; i < last; i++) {
       const bin = binOf(boxes, order[i], axis, lo[axis], extent);
       binCount[bin]++;
-      growBox(binBox[bin], boxes, 6 * order[i]);
+      growBox(binBox, 6 * bin, boxes, 6 * order[i]);
     }
-    sweep.fill(Number.POSITIVE_INFINITY, 0, 3);
-    sweep.fill(Number.NEGATIVE_INFINITY, 3, 6);
+    emptyBox(sweep, 0);
     let right = 0;
     for (let b = BINS - 1; b > 0; b--) {
-      growBox(sweep, binBox[b], 0);
+      growBox(sweep, 0, binBox, 6 * b);
       right += binCount[b];
       rightArea[b] = halfArea(sweep) * right;
     }
-    sweep.fill(Number.POSITIVE_INFINITY, 0, 3);
-    sweep.fill(Number.NEGATIVE_INFINITY, 3, 6);
+    emptyBox(sweep, 0);
     let left = 0;
     for (let b = 0; b < BINS - 1; b++) {
-      growBox(sweep, binBox[b], 0);
+      growBox(sweep, 0, binBox, 6 * b);
       left += binCount[b];
       const cost = halfArea(sweep) * left + rightArea[b + 1];
       if (left > 0 && left < last - first && cost < bestCost) {
@@ -156,7 +167,6 @@ function split(boxes: Float64Array, order: Uint32Array, first: number, last: num
     }
   }
   if (bestAxis < 0) return last - first > 4 * LEAF_SIZE ? (first + last) >> 1 : -1;
-  const all = new Float64Array(6);
   boundsOf(boxes, order, first, last, all);
   const leafCost = last - first;
   if (last - first <= 2 * LEAF_SIZE && STEP_COST + bestCost / halfArea(all) >= leafCost) return -1;
