@@ -94,7 +94,7 @@ function useAnnouncements(bench: Bench): void {
       const { reading, readingOf, readingQuality } = bench.results.store.get();
       if (reading === null || readingQuality !== "fine" || readingOf === said) return;
       said = readingOf;
-      bench.say.set(announce(reading));
+      bench.say.set(announce(reading, chosenPerson(bench.session.get().plan, bench.view.get())));
     });
   }, [bench]);
 }

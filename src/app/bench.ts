@@ -10,6 +10,8 @@ export type Theme = "light" | "dim";
 export interface View {
   /** owner of the object that is taken hold of; null is the room */
   readonly selected: string | null;
+  /** whose face is read: the one who was last taken hold of */
+  readonly person: number;
   readonly units: LengthUnits;
   /** null: as the system prefers */
   readonly theme: Theme | null;
@@ -27,6 +29,12 @@ export interface Bench {
   readonly view: Store<View>;
   /** said once to somebody who cannot see the screen */
   readonly say: Store<string>;
+}
+
+/** Take hold of an object, or of the room (null). A person who is taken hold of is the one who is read from then on. */
+export function takeHold(bench: Bench, owner: string | null): void {
+  const match = /^people\[(\d+)\]$/.exec(owner ?? "");
+  bench.view.update(match === null ? { selected: owner } : { selected: owner, person: Number(match[1]) });
 }
 
 /** Why an edit was refused, in one line; null when it was made. */

@@ -3,7 +3,7 @@ import { useId, useMemo, useRef } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import type { Drawing, Extent } from "../sheet/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import { type Bench, makeEdit } from "./bench.ts";
+import { type Bench, makeEdit, takeHold } from "./bench.ts";
 import { aimOnPaper, dragEdit, keyEdit, type PaperPoint, type Sheet, turnEdit } from "./handling.ts";
 import { useSize, useStore } from "./hooks.ts";
 import { numberBox, type PlacedLabel, placeNames } from "./label-places.ts";
@@ -149,7 +149,7 @@ function Holdable(props: HoldProps & { drawing: Drawing; label: PlacedLabel | un
   const grip = useRef<Grip | null>(null);
   const view = useStore(bench.view);
   const isSelected = view.selected === object.owner;
-  const select = () => bench.view.update({ selected: object.owner });
+  const select = () => takeHold(bench, object.owner);
 
   return (
     // biome-ignore lint/a11y/useSemanticElements: a button element cannot stand inside a drawing

@@ -42,7 +42,7 @@ export function createFileActions(
 
   async function openText(name: string, text: string): Promise<void> {
     const outcome = await bench.session.open(keyOf(name), text);
-    if (outcome.ok) bench.view.update({ selected: null, layerHeight_m: null });
+    if (outcome.ok) bench.view.update({ selected: null, person: 0, layerHeight_m: null });
     news.set(outcome.ok ? null : { heading: `${name} is not opened`, problems: outcome.problems });
   }
 
@@ -67,7 +67,7 @@ export function createFileActions(
     openDropped,
     newPlan() {
       news.set(null);
-      bench.view.update({ selected: null, layerHeight_m: null });
+      bench.view.update({ selected: null, person: 0, layerHeight_m: null });
       void bench.session.createNew();
     },
     openFile() {

@@ -53,7 +53,7 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
             </button>
           </figcaption>
         </figure>
-        <div class="beside-print">
+        <div class={camera.orientation === "portrait" ? "beside-print" : "beside-print across"}>
           <ExposureFields bench={bench} camera={camera} />
           {results.reading !== null && (
             <dl class="meter-column">

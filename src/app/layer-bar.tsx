@@ -3,6 +3,7 @@ import type { Bench } from "./bench.ts";
 import { lengthText, parseLengthText } from "./entries.ts";
 import { rounded } from "./fields.tsx";
 import { useStore } from "./hooks.ts";
+import { chosenPerson } from "./layer-height.ts";
 import { NumberField } from "./number-field.tsx";
 
 interface LayerBarProps {
@@ -18,7 +19,8 @@ interface LayerBarProps {
 /** The two layers, each on its own switch, the height at which they lie, and the probe. */
 export function LayerBar({ bench, plan, height, reference, probing, onProbe }: LayerBarProps) {
   const view = useStore(bench.view);
-  const whose = plan.people[0] === undefined ? "the meter" : `the ${plan.people[0].name}'s face`;
+  const who = plan.people[chosenPerson(plan, view)];
+  const whose = who === undefined ? "the meter" : `the ${who.name}'s face`;
   const most = plan.room?.height ?? 20;
   const put = (to: number) => {
     if (to < 0 || to > most) return `The layers lie between the floor and ${lengthText(most, view.units)}.`;

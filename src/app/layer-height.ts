@@ -5,11 +5,9 @@ import type { View } from "./bench.ts";
 /** Heights that people set are read to the centimetre. */
 const centimetre = (value: number) => Math.round(value * 100) / 100;
 
-/** Whose face the layers and the reading are about: the one taken hold of, else the first. */
+/** Whose face the layers and the reading are about. */
 export function chosenPerson(plan: Plan, view: View): number {
-  const match = /^people\[(\d+)\]$/.exec(view.selected ?? "");
-  const index = match === null ? 0 : Number(match[1]);
-  return index < plan.people.length ? index : 0;
+  return view.person < plan.people.length ? view.person : 0;
 }
 
 /** The bridge of a person's nose, where light on a face is read. */

@@ -1,7 +1,7 @@
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import { type Addable, addEdit, removeEdit } from "./adding.ts";
-import { type Bench, makeEdit } from "./bench.ts";
+import { type Bench, makeEdit, takeHold } from "./bench.ts";
 import type { FileActions } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
@@ -63,7 +63,7 @@ export function NumbersPanel({ bench, files, plan, reading }: NumbersPanelProps)
               type="button"
               onClick={() => {
                 const { edit, owner } = addEdit(plan, kind);
-                if (makeEdit(bench, edit) === null) bench.view.update({ selected: owner });
+                if (makeEdit(bench, edit) === null) takeHold(bench, owner);
               }}
             >
               {kind}
@@ -99,16 +99,12 @@ const ADDABLE: readonly Addable[] = ["light", "person", "panel", "meter"];
 
 function takeAway(bench: Bench, object: PlanObject): void {
   const edit = removeEdit(object);
-  if (edit !== null && makeEdit(bench, edit) === null) bench.view.update({ selected: null });
+  if (edit !== null && makeEdit(bench, edit) === null) takeHold(bench, null);
 }
 
 function Pick(props: { bench: Bench; owner: string | null; text: string; picked: boolean }) {
   return (
-    <button
-      type="button"
-      aria-pressed={props.picked}
-      onClick={() => props.bench.view.update({ selected: props.owner })}
-    >
+    <button type="button" aria-pressed={props.picked} onClick={() => takeHold(props.bench, props.owner)}>
       {props.text}
     </button>
   );

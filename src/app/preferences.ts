@@ -6,6 +6,7 @@ const UNITS = "tapemark.units";
 
 const INITIAL: View = {
   selected: null,
+  person: 0,
   units: "metric",
   theme: null,
   showPower: true,

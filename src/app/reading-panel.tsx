@@ -40,7 +40,7 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
                 Nobody stands in this plan yet: there is no face to read. Add a person, and a light.
               </p>
             ) : (
-              <FaceColumn who={who} />
+              <FaceColumn who={who} isOneOfMany={reading.people.length > 1} />
             )}
             <MeterColumn reading={reading} who={who} receptors={receptors} />
           </div>
@@ -51,7 +51,7 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
   );
 }
 
-function FaceColumn({ who }: { who: PersonReading }) {
+function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boolean }) {
   const { face } = who;
   const margin = marginWords(face);
   const from = directionWords(face.light);
@@ -59,6 +59,7 @@ function FaceColumn({ who }: { who: PersonReading }) {
   return (
     <div class="face-column">
       <div class="state">
+        {isOneOfMany && <p class="quiet">{who.name}; take hold of another to read that face</p>}
         <p>
           <strong class="big" data-testid="pattern">
             {patternName(face.pattern)}

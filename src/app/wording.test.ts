@@ -103,11 +103,11 @@ describe("state, margin, remedy", () => {
   });
 
   test("[AP8] the spoken sentence holds pattern, contrast, first meter and headroom", () => {
-    expect(announce(READING)).toBe(
+    expect(announce(READING, 0)).toBe(
       "Rembrandt, own left lit, short; 2.0 stops cheek to cheek; chin f/8 + 0.0; 0.6 stops to clipping.",
     );
     expect(
-      announce({ ...READING, people: [], meters: [], camera: { ...READING.camera, headroomStops: null } }),
+      announce({ ...READING, people: [], meters: [], camera: { ...READING.camera, headroomStops: null } }, 0),
     ).toBe("Nobody to read.");
   });
 });

@@ -137,12 +137,13 @@ export function percent(share: number): string {
 }
 
 /** One short sentence for the ear, after a change. */
-export function announce(reading: PlanReading): string {
-  const person = reading.people[0];
+export function announce(reading: PlanReading, index: number): string {
+  const person = reading.people[index];
   const parts: string[] = [];
   if (person !== undefined) {
     const { face } = person;
-    parts.push(`${patternName(face.pattern)}, ${litSideWords(face)}`);
+    const name = reading.people.length > 1 ? `${person.name}: ` : "";
+    parts.push(`${name}${patternName(face.pattern)}, ${litSideWords(face)}`);
     if (face.ratioStops !== null) parts.push(`${face.ratioStops.toFixed(1)} stops cheek to cheek`);
   }
   const meter = reading.meters[0];
