@@ -1,15 +1,19 @@
 /** Where the shell, the server and the use cases are put together. Built into dist/node/entry.js. */
 import { spawn } from "node:child_process";
+import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { basename, join, resolve } from "node:path";
 import { type OpenRequest, run, sheetPdf } from "../src/cli/index.ts";
-import { createComputer, makeSheet, openPlan, WorkError } from "../src/workbench/index.ts";
+import { createComputer, fileError, makeSheet, openPlan, WorkError } from "../src/workbench/index.ts";
 
 export async function main(words: readonly string[], root: string): Promise<number> {
-  // a reader that has seen enough (head, a closed pager) is no failure
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    // a reader that has seen enough (head, a closed pager) is no failure
     if (error.code === "EPIPE") process.exit(0);
+    fail(fileError("could not write to standard output", error).message);
   });
+  process.on("uncaughtException", (error) => fail(`something failed inside: ${messageOf(error)}`));
+  process.on("unhandledRejection", (reason) => fail(`something failed inside: ${messageOf(reason)}`));
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as { version: string };
   return run(words, {
     version,
@@ -20,12 +24,22 @@ export async function main(words: readonly string[], root: string): Promise<numb
   });
 }
 
+/** The last resort: a line for people, never a stack trace. */
+function fail(message: string): never {
+  process.stderr.write(`tapemark: ${message}\n`);
+  process.exit(3);
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
 async function openWorkbench(request: OpenRequest, root: string): Promise<void> {
   const { startServer } = await import("../src/server/index.ts");
   const server = await startServer({
     appFolder: join(root, "dist", "app"),
     examplesFolder: join(root, "examples"),
-    opened: request.plan && { key: keyOf(request.plan.name), text: request.plan.text },
+    opened: request.plan && { key: keyOf(request.plan), text: request.plan.text },
     port: request.port,
     sheet: async (text, { paper, units }) => {
       const opened = openPlan(text);
@@ -34,6 +48,7 @@ async function openWorkbench(request: OpenRequest, root: string): Promise<void> 
       return sheetPdf(opened.plan, await makeSheet(createComputer(), opened.plan, { paper, units }), paper);
     },
   });
+  if (server.note) process.stderr.write(`tapemark: ${server.note}\n`);
   process.stdout.write(`Tapemark is open at ${server.url}\nCtrl-C ends it.\n`);
   if (request.browser) openBrowser(server.url);
   await new Promise<void>((resolve) => {
@@ -43,15 +58,20 @@ async function openWorkbench(request: OpenRequest, root: string): Promise<void> 
   await server.stop();
 }
 
-/** A work is kept under the name of the file it came from. */
-function keyOf(name: string): string {
-  const key = basename(name)
-    .replace(/\.json$/i, "")
+/** A work is kept under the name of the file it came from and where that lies, so that two files of one name are two
+ * works. What came through a pipe has only its text to be known by. */
+function keyOf({ name, text }: NonNullable<OpenRequest["plan"]>): string {
+  const isPiped = name === "-";
+  const mark = createHash("sha256")
+    .update(isPiped ? text : resolve(name))
+    .digest("hex")
+    .slice(0, 8);
+  const words = (isPiped ? "piped" : basename(name).replace(/\.json$/i, ""))
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 64);
-  return key || "plan";
+    .slice(0, 48)
+    .replace(/^-+|-+$/g, "");
+  return `${words || "plan"}-${mark}`;
 }
 
 /** Asks the desktop for its browser; where there is none the printed address is enough. */

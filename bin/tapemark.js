@@ -14,6 +14,11 @@ if (major < 20 || (major === 20 && minor < 19)) {
   console.error("tapemark: not built yet; run npm start once, or npm run build");
   process.exitCode = 3;
 } else {
-  const { main } = await import(pathToFileURL(entry).href);
-  process.exitCode = await main(process.argv.slice(2), root);
+  try {
+    const { main } = await import(pathToFileURL(entry).href);
+    process.exitCode = await main(process.argv.slice(2), root);
+  } catch (error) {
+    console.error(`tapemark: could not start: ${error.message.split("\n")[0]}; run npm ci and npm run build`);
+    process.exitCode = 3;
+  }
 }

@@ -30,8 +30,14 @@ export function readCall(
     const name = word.replace(/^-+/, "").split("=")[0];
     if (Object.hasOwn(options, name)) continue;
     const near = nearest(name, Object.keys(options));
+    const known = Object.keys(options).map((option) => `--${option}`);
+    const cure = near
+      ? `did you mean --${near}?`
+      : known.length > 0
+        ? `it has ${known.join(", ")}`
+        : "it has none";
     throw new CallError(
-      `--${name}: "${command}" has no such option${near ? `; did you mean --${near}?` : ""} (tapemark ${command} --help)`,
+      `${word.split("=")[0]}: "${command}" has no such option; ${cure} (tapemark ${command} --help)`,
     );
   }
   try {
@@ -43,12 +49,13 @@ export function readCall(
   }
 }
 
-/** The one word in the list that is closest, if it is close at all. */
+/** The one word in the list that is closest, if it is close at all; a longer or shorter form is as near as can be. */
 export function nearest(word: string, list: readonly string[]): string | null {
   let best: string | null = null;
   let least = 3;
   for (const candidate of list) {
-    const d = distance(word, candidate);
+    const isForm = word.length > 1 && (word.startsWith(candidate) || candidate.includes(word));
+    const d = isForm ? 1 : distance(word, candidate);
     if (d < least) {
       least = d;
       best = candidate;

@@ -2,26 +2,48 @@
 import { randomBytes } from "node:crypto";
 import fs from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { fileError, type Progress, writeWholeFile } from "../workbench/index.ts";
+import { fileError, type Progress, syncFolder, writeWholeFile } from "../workbench/index.ts";
 
+/** Puts bytes where `--out` says. A link keeps pointing where it did; a device or a pipe is written into. */
 export function writeOutput(path: string, bytes: Uint8Array): void {
-  const temporary = join(dirname(path), `.${basename(path)}.${randomBytes(4).toString("hex")}.tmp`);
   try {
-    if (fs.existsSync(path) && fs.statSync(path).isDirectory()) {
-      throw Object.assign(new Error("is a folder"), { code: "EISDIR" });
+    const there = fs.statSync(path, { throwIfNoEntry: false });
+    if (there?.isDirectory()) throw Object.assign(new Error("is a folder"), { code: "EISDIR" });
+    if (there && !there.isFile()) {
+      fs.writeFileSync(path, bytes);
+      return;
     }
-    writeWholeFile(fs, path, temporary, bytes);
+    // a file that is protected from writing must not be replaced just because its folder is open
+    if (there) fs.accessSync(path, fs.constants.W_OK);
+    const target = there ? fs.realpathSync(path) : path;
+    const temporary = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString("hex")}.tmp`);
+    writeWholeFile(fs, target, temporary, bytes);
+    syncFolder(fs, dirname(target));
   } catch (error) {
     throw fileError(`could not write ${path}`, error);
   }
 }
 
-export function readInput(path: string): string {
+/** An endless input is not read to its end. Plans of more than 8 million characters are refused, so what is cut here
+ * is refused too. */
+const MOST_BYTES = 256 * 1024 * 1024;
+
+/** The text of a plan file, or of standard input for `-`; what is too long comes back cut, and is still too long.
+ * Errors  WorkError with the file's name; bytes that are no UTF-8 become U+FFFD, which JSON only takes in texts */
+export async function readInput(path: string): Promise<string> {
+  const chunks: Buffer[] = [];
+  let length = 0;
   try {
-    return fs.readFileSync(path === "-" ? 0 : path, "utf8");
+    const input = path === "-" ? process.stdin : fs.createReadStream(path);
+    for await (const chunk of input) {
+      chunks.push(chunk as Buffer);
+      length += (chunk as Buffer).length;
+      if (length > MOST_BYTES) break;
+    }
   } catch (error) {
     throw fileError(`could not read ${path === "-" ? "standard input" : path}`, error);
   }
+  return Buffer.concat(chunks).toString("utf8");
 }
 
 /** One line that is written over, on standard error, where that is a terminal. */

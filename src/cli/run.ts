@@ -1,6 +1,6 @@
 /** The commands. Each ends with an exit code: 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed. */
 import type { Plan } from "../plan/index.ts";
-import { Memory, renderFrame } from "../reading/index.ts";
+import { developFrame, Memory, renderFrame } from "../reading/index.ts";
 import {
   createComputer,
   encodePfm,
@@ -9,6 +9,7 @@ import {
   makeSheet,
   openPlan,
   WorkError,
+  type WorkOptions,
 } from "../workbench/index.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
@@ -50,9 +51,13 @@ export async function run(words: readonly string[], around: Surroundings): Promi
 
 async function dispatch(words: readonly string[], around: Surroundings): Promise<number> {
   const [first, ...rest] = words;
-  if (first === undefined || first === "--help" || first === "help") {
-    around.out(helpFor(null));
-    return first === undefined ? 2 : 0;
+  if (first === undefined) {
+    around.error(helpFor(null));
+    return 2;
+  }
+  if (first === "--help" || first === "-h" || first === "help") {
+    around.out(helpFor(COMMANDS.find((c) => c === rest[0]) ?? null));
+    return 0;
   }
   if (first === "--version") {
     around.out(`tapemark ${around.version}\n`);
@@ -65,7 +70,7 @@ async function dispatch(words: readonly string[], around: Surroundings): Promise
       `"${first}" is not a command${near ? `; did you mean ${near}?` : ""} (tapemark --help)`,
     );
   }
-  if (rest.includes("--help")) {
+  if (rest.includes("--help") || rest.includes("-h")) {
     around.out(helpFor(command));
     return 0;
   }
@@ -81,7 +86,7 @@ const ACTIONS: Record<Command, Action> = {
     let plan: OpenRequest["plan"] = null;
     if (call.positionals.length > 0) {
       const path = onePlan(call, "open");
-      const text = readInput(path);
+      const text = await readInput(path);
       if (!checked(text, around)) return 1;
       plan = { name: path, text };
     }
@@ -90,11 +95,9 @@ const ACTIONS: Record<Command, Action> = {
   },
   read: async (words, around) => {
     const call = readCall(words, { json: { type: "boolean" } }, "read");
-    const plan = checked(readInput(onePlan(call, "read")), around);
+    const plan = checked(await readInput(onePlan(call, "read")), around);
     if (!plan) return 1;
-    const line = progressLine(around.errorStream);
-    const reading = await createComputer().read(plan, "fine", { onProgress: line.show });
-    line.end();
+    const reading = await withProgress(around, (work) => createComputer().read(plan, "fine", work));
     around.out(
       call.values.json === true ? `${JSON.stringify(reading, null, 2)}\n` : readingText(plan, reading),
     );
@@ -104,23 +107,19 @@ const ACTIONS: Record<Command, Action> = {
     const call = readCall(words, { out: { type: "string" }, width: { type: "string" } }, "frame");
     const out = outOption(call.values.out, "frame", ["png", "pfm"]);
     const width = call.values.width === undefined ? 480 : wholeNumber(call.values.width, "width", 8, 8192);
-    const plan = checked(readInput(onePlan(call, "frame")), around);
+    const plan = checked(await readInput(onePlan(call, "frame")), around);
     if (!plan) return 1;
-    const line = progressLine(around.errorStream);
-    const options = { onProgress: line.show };
-    if (out.ending === "png") {
-      const picture = await createComputer().frame(plan, { width, quality: "fine" }, options);
-      writeOutput(out.path, encodePng(picture));
-    } else {
-      const frame = renderFrame(
-        plan,
-        { width, quality: "fine" },
-        new Memory(),
-        followed(options, "tracing the frame"),
+    const frame = await withProgress(around, async (work) =>
+      renderFrame(plan, { width, quality: "fine" }, new Memory(), followed(work, "tracing the frame")),
+    );
+    if (frame.badSamples > 0)
+      around.error(
+        `tapemark: ${frame.badSamples} values of the frame could not be computed and count as 0\n`,
       );
-      writeOutput(out.path, encodePfm(frame));
-    }
-    line.end();
+    writeOutput(
+      out.path,
+      out.ending === "pfm" ? encodePfm(frame) : encodePng(developFrame(frame, plan.camera)),
+    );
     return 0;
   },
   sheet: async (words, around) => {
@@ -134,17 +133,12 @@ const ACTIONS: Record<Command, Action> = {
     const out = outOption(call.values.out, "sheet", ["pdf", "svg"]);
     const paper = oneOf(call.values.paper, "paper", ["a4", "letter"], "a4");
     const units = oneOf(call.values.units, "units", ["metric", "feet"], "metric");
-    const plan = checked(readInput(onePlan(call, "sheet")), around);
+    const plan = checked(await readInput(onePlan(call, "sheet")), around);
     if (!plan) return 1;
-    const line = progressLine(around.errorStream);
     const date = typeof call.values.date === "string" ? { date: call.values.date } : {};
-    const pages = await makeSheet(
-      createComputer(),
-      plan,
-      { paper, units, ...date },
-      { onProgress: line.show },
+    const pages = await withProgress(around, (work) =>
+      makeSheet(createComputer(), plan, { paper, units, ...date }, work),
     );
-    line.end();
     if (out.ending === "pdf") writeOutput(out.path, await sheetPdf(plan, pages, paper));
     else {
       for (const [i, page] of pages.entries())
@@ -154,9 +148,19 @@ const ACTIONS: Record<Command, Action> = {
   },
   "check-plan": async (words, around) => {
     const call = readCall(words, {}, "check-plan");
-    return checked(readInput(onePlan(call, "check-plan")), around) ? 0 : 1;
+    return checked(await readInput(onePlan(call, "check-plan")), around) ? 0 : 1;
   },
 };
+
+/** Shows how far the work is, and clears the line again however it ends. */
+async function withProgress<T>(around: Surroundings, work: (options: WorkOptions) => Promise<T>): Promise<T> {
+  const line = progressLine(around.errorStream);
+  try {
+    return await work({ onProgress: line.show });
+  } finally {
+    line.end();
+  }
+}
 
 /** PDF code is loaded only where a PDF is made: it is slow to start. */
 export async function sheetPdf(

@@ -1,8 +1,7 @@
 /** Works kept as files in the user's data folder, one file a work, replaced whole. */
-import { randomBytes } from "node:crypto";
 import fs from "node:fs";
 import { homedir } from "node:os";
-import { join } from "node:path";
+import { isAbsolute, join, resolve } from "node:path";
 import {
   fileError,
   type PlanStore,
@@ -11,17 +10,31 @@ import {
   syncFolder,
   titleOf,
   WorkError,
-  writeWholeFile,
+  writeNewFile,
 } from "../workbench/index.ts";
 
 export const KEY_PATTERN = /^[a-z0-9-]{1,64}$/;
 
 /** Where works are kept: TAPEMARK_DATA, or the platform's own place for a user's data. */
 export function dataFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string {
-  if (env.TAPEMARK_DATA) return env.TAPEMARK_DATA;
-  if (platform === "win32") return join(env.APPDATA ?? join(homedir(), "AppData", "Roaming"), "Tapemark");
+  if (env.TAPEMARK_DATA) return resolve(env.TAPEMARK_DATA);
+  if (platform === "win32") return join(env.APPDATA || join(homedir(), "AppData", "Roaming"), "Tapemark");
   if (platform === "darwin") return join(homedir(), "Library", "Application Support", "Tapemark");
-  return join(env.XDG_DATA_HOME ?? join(homedir(), ".local", "share"), "tapemark");
+  // the convention: a path that is empty or not absolute counts as none
+  const own = env.XDG_DATA_HOME && isAbsolute(env.XDG_DATA_HOME) ? env.XDG_DATA_HOME : null;
+  return join(own ?? join(homedir(), ".local", "share"), "tapemark");
+}
+
+/** A process that was killed while it wrote leaves its file; no save takes as long as this. */
+const STALE_MS = 10_000;
+
+function clearStale(temporary: string, now: Date): void {
+  const there = fs.statSync(temporary, { throwIfNoEntry: false });
+  if (there && Math.abs(now.getTime() - there.mtimeMs) > STALE_MS) fs.rmSync(temporary, { force: true });
+}
+
+function changedAt(path: string): string {
+  return (fs.statSync(path, { throwIfNoEntry: false })?.mtime ?? new Date(0)).toISOString();
 }
 
 interface Row extends SavedWork {
@@ -55,14 +68,29 @@ export function createFileStore(folder: string, now: () => Date): PlanStore {
     load: async (key) => read(key),
     async save(key, work) {
       const path = pathOf(key);
-      if ((read(key)?.revision ?? 0) !== work.revision - 1) throw new SaveConflict(key);
+      const demandNext = () => {
+        if ((read(key)?.revision ?? 0) !== work.revision - 1) throw new SaveConflict(key);
+      };
+      demandNext();
       const row: Row = { ...work, savedAt: now().toISOString() };
       try {
         fs.mkdirSync(works, { recursive: true });
-        const temporary = join(works, `.${key}.${randomBytes(6).toString("hex")}.tmp`);
-        writeWholeFile(fs, path, temporary, Buffer.from(JSON.stringify(row)));
+        // one name for all processes: while one writes a work, no other can
+        const temporary = join(works, `.${key}.tmp`);
+        clearStale(temporary, now());
+        writeNewFile(fs, temporary, Buffer.from(JSON.stringify(row)));
+        try {
+          demandNext(); // another process may have saved before this one had the name
+          fs.renameSync(temporary, path);
+        } catch (error) {
+          fs.rmSync(temporary, { force: true });
+          throw error;
+        }
         syncFolder(fs, works);
       } catch (error) {
+        if (error instanceof WorkError) throw error;
+        if ((error as NodeJS.ErrnoException).code === "EEXIST")
+          throw new WorkError("another window is saving this plan just now", "saving is tried again");
         throw fileError(`could not keep the plan in ${path}`, error);
       }
     },
@@ -77,8 +105,13 @@ export function createFileStore(folder: string, now: () => Date): PlanStore {
       for (const name of names.sort()) {
         const key = name.replace(/\.json$/, "");
         if (key === name || !KEY_PATTERN.test(key)) continue;
-        const row = read(key);
-        if (row) rows.push({ key, title: titleOf(row.plan), savedAt: row.savedAt });
+        try {
+          const row = read(key);
+          if (row) rows.push({ key, title: titleOf(row.plan), savedAt: row.savedAt });
+        } catch {
+          // one that cannot be read must not hide the others; opening it says what is wrong
+          rows.push({ key, title: `${key} (cannot be read)`, savedAt: changedAt(join(works, name)) });
+        }
       }
       return rows.sort((a, b) => b.savedAt.localeCompare(a.savedAt));
     },

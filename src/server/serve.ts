@@ -19,10 +19,13 @@ export interface ServeOptions {
 
 export interface Running {
   readonly url: string;
+  /** something worth saying about the start; null where all is as usual */
+  readonly note: string | null;
   stop(): Promise<void>;
 }
 
-const USUAL_PORT = 4173;
+/** Always the same, so that what a browser keeps for the page (theme, units) is found again. */
+const USUAL_PORT = 7284;
 const LOOPBACK = "127.0.0.1";
 
 export async function startServer(options: ServeOptions): Promise<Running> {
@@ -49,8 +52,12 @@ export async function startServer(options: ServeOptions): Promise<Running> {
       });
       server.once("error", reject);
     });
+  let note: string | null = null;
   const server = await listen(options.port ?? USUAL_PORT).catch((error: NodeJS.ErrnoException) => {
-    if (error.code === "EADDRINUSE" && options.port === null) return listen(0);
+    if (error.code === "EADDRINUSE" && options.port === null) {
+      note = `the usual port ${USUAL_PORT} is busy (another Tapemark?); a free one was taken`;
+      return listen(0);
+    }
     if (error.code === "EADDRINUSE") {
       throw new WorkError(`port ${options.port} is busy`, "name another with --port, or leave --port away");
     }
@@ -59,6 +66,7 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     throw fileError(`could not listen on port ${options.port ?? USUAL_PORT}`, error);
   });
   return {
+    note,
     url: `http://${LOOPBACK}:${port}/`,
     stop: () =>
       new Promise((resolve) => {
