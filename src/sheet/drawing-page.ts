@@ -89,7 +89,12 @@ export function drawingPart(
   const end = x + width;
   const beside = [
     { x: right(floor), y, width: end - right(floor), height: sideTop - BETWEEN - y },
-    { x: right(side), y: sideTop, width: end - right(side), height: sideBottom + RULER.below - sideTop },
+    {
+      x: right(side),
+      y: sideTop + CAPTION,
+      width: end - right(side),
+      height: sideBottom + RULER.below - sideTop - CAPTION,
+    },
   ].filter((room) => room.width >= NARROWEST);
   return {
     parts,

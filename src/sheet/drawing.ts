@@ -28,6 +28,8 @@ export interface Shape {
   readonly closed: boolean;
   /** a light that is off */
   readonly off: boolean;
+  /** how near its owner's middle is to the reader, metres: what is nearer is drawn later */
+  readonly depth: number;
 }
 
 export interface Label {

@@ -31,10 +31,14 @@ const AIR = 0.5;
 /** A name that crosses a line is as bad as one this much farther away, mm. */
 const CROSSING = 5;
 const MOST_CROSSINGS = 4;
+/** A name between two things is as bad as one this much farther away, mm. */
+const DOUBT = 6;
 
 export class LabelPlacer {
   readonly #area: Box;
+  /** names that stand already, and things that no name may hide */
   readonly #taken: Box[] = [];
+  readonly #things: Box[] = [];
   readonly #lines: Segment[];
   readonly #leaders: Segment[] = [];
 
@@ -43,9 +47,9 @@ export class LabelPlacer {
     this.#lines = [...lines];
   }
 
-  /** Nothing is written there. */
+  /** Nothing is written there; leaders may run across. */
   keepClear(box: Box): void {
-    this.#taken.push(box);
+    this.#things.push(box);
   }
 
   /** The best of the places, or null where all are taken. Costs must not be negative. */
@@ -79,12 +83,22 @@ export class LabelPlacer {
     const a = this.#area;
     if (box.x0 < a.x0 || box.y0 < a.y0 || box.x1 > a.x1 || box.y1 > a.y1) return false;
     const grown = { x0: box.x0 - AIR, y0: box.y0 - AIR, x1: box.x1 + AIR, y1: box.y1 + AIR };
-    return !this.#taken.some((t) => overlap(t, grown)) && !this.#leaders.some((l) => crosses(l, grown));
+    return (
+      !this.#taken.some((t) => overlap(t, grown)) &&
+      !this.#things.some((t) => overlap(t, box)) &&
+      !this.#leaders.some((l) => crosses(l, grown))
+    );
   }
 }
 
-/** Beside the box, then farther and farther round it, with a leader once the name has left it. */
-export function* around(clear: Box, width: number, height: number): Generator<Candidate> {
+/** Beside the box, then farther and farther round it; with a leader once the name has left it, or where it would
+ * stand nearer to another named thing. */
+export function* around(
+  clear: Box,
+  others: readonly Box[],
+  width: number,
+  height: number,
+): Generator<Candidate> {
   const [cx, cy] = [(clear.x0 + clear.x1) / 2, (clear.y0 + clear.y1) / 2];
   const [w, h] = [(clear.x1 - clear.x0 + width) / 2, (clear.y1 - clear.y0 + height) / 2];
   for (const gap of [0.8, 2, 4, 7, 11, 16, 22, 29, 37, 46]) {
@@ -96,9 +110,26 @@ export function* around(clear: Box, width: number, height: number): Generator<Ca
       const x = cx + ((w + gap) * c) / reach;
       const y = cy + ((h + gap) * s) / reach;
       const cost = gap + (k % 8 === 0 ? 0 : k % 4 === 0 ? 0.3 : 0.6) + (k > 4 && k < 12 ? 0.2 : 0);
-      yield gap > 3 ? { x, y, cost, leader: [cx, cy] } : { x, y, cost };
+      const box = { x0: x - width / 2, y0: y - height / 2, x1: x + width / 2, y1: y + height / 2 };
+      const own = apart(box, clear);
+      const isDoubtful = others.some((other) => {
+        const gapTo = apart(box, other);
+        return gapTo < own + 0.6 || (gapTo < own + 2.5 && fromMiddle(other, x, y) < fromMiddle(clear, x, y));
+      });
+      if (!isDoubtful && gap <= 3) yield { x, y, cost };
+      else yield { x, y, cost: cost + (isDoubtful ? DOUBT : 0), leader: [cx, cy] };
     }
   }
+}
+
+function fromMiddle({ x0, y0, x1, y1 }: Box, x: number, y: number): number {
+  return Math.hypot(x - (x0 + x1) / 2, y - (y0 + y1) / 2);
+}
+
+function apart(a: Box, b: Box): number {
+  const dx = Math.max(0, a.x0 - b.x1, b.x0 - a.x1);
+  const dy = Math.max(0, a.y0 - b.y1, b.y0 - a.y1);
+  return Math.hypot(dx, dy);
 }
 
 /** From the side of a label that is nearest to a point. */

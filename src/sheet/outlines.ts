@@ -50,8 +50,11 @@ export function onPaper(p: Readonly<Vec3>, view: View): PaperPoint {
 function draw(plan: Plan, view: View): Drawing {
   const shapes: Shape[] = [];
   const labels: Label[] = [];
+  let depth = 0;
+  // from above what is higher is nearer; from the right wall what is farther right
+  const depthOf = (p: Readonly<Vec3>) => (view === "floor" ? p[2] : p[0]);
   const add = (kind: ShapeKind, owner: string, points: readonly PaperPoint[], closed = false, off = false) =>
-    void shapes.push({ kind, owner, points, closed, off });
+    void shapes.push({ kind, owner, points, closed, off, depth });
   const name = (owner: string, text: string, at: PaperPoint) => {
     const own = shapes.filter(
       (s) => s.owner === owner && s.kind !== "axis" && s.kind !== "field" && s.kind !== "nose",
@@ -69,6 +72,7 @@ function draw(plan: Plan, view: View): Drawing {
   plan.people.forEach((person, i) => {
     const owner = `people[${i}]`;
     const staged = stagePerson(person, plan);
+    depth = depthOf([person.position[0], person.position[1], staged.shape.earHeight]);
     const outline = personOutline(staged, view);
     add("body", owner, outline.body, true);
     add("head", owner, outline.head, true);
@@ -80,12 +84,14 @@ function draw(plan: Plan, view: View): Drawing {
     name(owner, person.name, onPaper([x, y, staged.shape.earHeight], view));
   });
   plan.panels.forEach((panel, i) => {
+    depth = depthOf(panel.position);
     add("panel", `panels[${i}]`, panelOutline(panel, view), true);
     name(`panels[${i}]`, panel.name, onPaper(panel.position, view));
   });
   plan.lights.forEach((light, i) => {
     const owner = `lights[${i}]`;
     const centre = onPaper(light.position, view);
+    depth = depthOf(light.position);
     add("axis", owner, [centre, onPaper(aimPoint(light), view)], false, !light.on);
     if (light.face.shape === "point")
       for (const line of cross(centre, CROSS)) add("front", owner, line, false, !light.on);
@@ -99,6 +105,7 @@ function draw(plan: Plan, view: View): Drawing {
       const a = (k * Math.PI) / 8;
       return [across + METER_RADIUS * Math.cos(a), up + METER_RADIUS * Math.sin(a)];
     });
+    depth = depthOf(meter.position);
     add("meter", owner, ring, true);
     const { bearing_deg, tilt_deg } = directionOf(meter.direction, meter.position);
     const { forward } = axesOf(bearing_deg, tilt_deg, 0);
@@ -112,6 +119,7 @@ function draw(plan: Plan, view: View): Drawing {
   });
 
   const camera = cameraShapes(plan.camera, view);
+  depth = depthOf(plan.camera.position);
   add("camera", "camera", camera.lens, true);
   add("camera", "camera", camera.body, true);
   name("camera", "camera", onPaper(plan.camera.position, view));

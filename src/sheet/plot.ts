@@ -62,7 +62,7 @@ const STYLE: Record<ShapeKind, Pen> = {
   backdrop: { stroke: INK, width: 0.5 },
   field: { stroke: QUIET, width: 0.2, dash: "0.5 1" },
   axis: { stroke: COOL, width: 0.25 },
-  panel: { stroke: INK, width: 0.6, fill: PAPER },
+  panel: { stroke: INK, width: 0.45, fill: PAPER },
   body: { stroke: INK, width: 0.2, fill: PAPER },
   head: { stroke: INK, width: 0.3, fill: PAPER },
   nose: { stroke: INK, width: 0.2 },
@@ -71,19 +71,16 @@ const STYLE: Record<ShapeKind, Pen> = {
   meter: { stroke: INK, width: 0.2, fill: PAPER },
   front: { stroke: WARM, width: 0.4 },
 };
-const ORDER: readonly ShapeKind[] = [
-  "room",
-  "backdrop",
-  "field",
-  "body",
-  "panel",
-  "camera",
-  "head",
-  "nose",
-  "mark",
-  "axis",
-  "meter",
-  "front",
+/** What is in one layer is drawn from far to near. */
+const LAYERS: readonly (readonly ShapeKind[])[] = [
+  ["room"],
+  ["backdrop"],
+  ["field"],
+  ["body", "head", "nose", "panel", "camera"],
+  ["mark"],
+  ["axis"],
+  ["meter"],
+  ["front"],
 ];
 
 export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
@@ -103,9 +100,10 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
     const outline = clipOutline(front.points, rim);
     if (outline.length > 0) parts.push(pathOf(outline.map(toPage), true, { fill: WARM_WASH }));
   }
-  for (const kind of ORDER) {
-    for (const shape of drawing.shapes) {
-      if (shape.kind !== kind) continue;
+  for (const kinds of LAYERS) {
+    const layer = drawing.shapes.filter((s) => kinds.includes(s.kind)).toSorted((a, b) => a.depth - b.depth);
+    for (const shape of layer) {
+      const { kind } = shape;
       for (const [points, closed] of cut(shape, kind === "axis" || kind === "field" ? extent : rim)) {
         const onPage = points.map(toPage);
         const dash = shape.off ? { dash: "1 0.8" } : {};
@@ -140,22 +138,19 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
     if (placed === null) unnamed.push(tape.owner);
     else parts.push(...wordParts(placed, text, 600));
   }
-  for (const label of options.labels) {
-    const text = fitText(label.text, LONGEST_NAME, NAME_SIZE);
-    const [a, b] = [
-      toPage([label.clear.across0, label.clear.up1]),
-      toPage([label.clear.across1, label.clear.up0]),
-    ];
-    const clear = {
-      x0: Math.max(a[0], x0),
-      y0: Math.max(a[1], y0),
-      x1: Math.min(b[0], x1),
-      y1: Math.min(b[1], y1),
-    };
-    const size = [textWidth(text, NAME_SIZE), NAME_SIZE] as const;
-    const placed = write(placer, text, 400, around(clear, ...size));
+  const clears = options.labels.map(({ clear }) =>
+    boxOf([toPage([clear.across0, clear.up1]), toPage([clear.across1, clear.up0])]),
+  );
+  for (const [i, label] of options.labels.entries()) {
+    const look = lookOf(label);
+    const text = fitText(label.text, LONGEST_NAME, NAME_SIZE, look.weight);
+    const own = clears[i];
+    const clear = within(own, { x0, y0, x1, y1 });
+    const size = [textWidth(text, NAME_SIZE, look.weight), NAME_SIZE] as const;
+    const others = clears.filter((other) => other !== own);
+    const placed = write(placer, text, look.weight, around(clear, others, ...size));
     if (placed === null) unnamed.push(label.owner);
-    else parts.push(...wordParts(placed, text, 400));
+    else parts.push(...wordParts(placed, text, look.weight, look.fill));
   }
   return { parts, unnamed };
 }
@@ -164,12 +159,17 @@ function write(placer: LabelPlacer, text: string, weight: Weight, where: Iterabl
   return placer.place(textWidth(text, NAME_SIZE, weight), NAME_SIZE, where);
 }
 
-function wordParts({ box, leader, crosses }: Placed, text: string, weight: Weight): string[] {
+/** Lights stand out, meters stand back. */
+function lookOf({ owner }: Label): { weight: Weight; fill: string } {
+  return { weight: owner.startsWith("lights") ? 600 : 400, fill: owner.startsWith("meters") ? QUIET : INK };
+}
+
+function wordParts({ box, leader, crosses }: Placed, text: string, weight: Weight, fill = INK): string[] {
   const parts: string[] = [];
   if (leader !== null) parts.push(lineOf(...leader, { stroke: QUIET, width: 0.15 }));
   if (crosses)
     parts.push(rectOf(box.x0 - 0.3, box.y0, box.x1 - box.x0 + 0.6, box.y1 - box.y0, { fill: PAPER }));
-  parts.push(textOf(box.x0, box.y0 + 0.78 * NAME_SIZE, text, { size: NAME_SIZE, weight }));
+  parts.push(textOf(box.x0, box.y0 + 0.78 * NAME_SIZE, text, { size: NAME_SIZE, weight, fill }));
   return parts;
 }
 
@@ -245,6 +245,11 @@ function signed(mark: number): string {
 
 function grown(e: Extent, by: number): Extent {
   return { across0: e.across0 - by, across1: e.across1 + by, up0: e.up0 - by, up1: e.up1 + by };
+}
+
+function within(box: Box, rim: Box): Box {
+  const [x0, y0] = [Math.max(box.x0, rim.x0), Math.max(box.y0, rim.y0)];
+  return { x0, y0, x1: Math.max(x0, Math.min(box.x1, rim.x1)), y1: Math.max(y0, Math.min(box.y1, rim.y1)) };
 }
 
 function boxOf(points: readonly (readonly [number, number])[]): Box {

@@ -75,7 +75,7 @@ export function placementTable(context: SetupContext, width: number): Section {
           ],
           place.mark === null && place.walls === null
             ? [{ text: "the tape's zero", weight: 600 }]
-            : floorCell(place, units, plan),
+            : floorCell(place.walls === null ? place : { ...place, mark: null }, units, plan),
           [
             { text: formatLength(place.noseHeight_m, units), weight: 600 },
             { text: "nose", fill: QUIET },
@@ -240,7 +240,7 @@ export function faceTable(people: PlanReading["people"], width: number): Section
         [{ text: patternWords(face), weight: 600 }, { text: litSideWords(face) }],
         [{ text: ratioWords(face) }],
         [{ text: lightWords(face) ?? "no light" }],
-        [{ text: marginWords(face) ?? "none within reach" }],
+        [{ text: marginWords(face) ?? "none found" }],
       ],
       widths,
     ),

@@ -60,6 +60,7 @@ const BOUND = "\u0001";
 function bindNumbers(text: string): string {
   return text
     .replace(/([\d¼½¾]) (?=(?:m|mm|Ws|K|%|ft|stops?)(?![\p{L}]))/gu, `$1${BOUND}`)
+    .replace(/ISO (?=\d)/g, `ISO${BOUND}`)
     .replace(/′ (?=[\d¼½¾])/g, `′${BOUND}`)
     .replace(/ \+ (?=0\.\d)/g, `${BOUND}+${BOUND}`);
 }
