@@ -4,10 +4,11 @@ import type { Region } from "./beside.ts";
 import type { Drawing, PaperPoint } from "./drawing.ts";
 import { drawFloor, drawSide, onPaper } from "./outlines.ts";
 import type { Place } from "./place.ts";
-import { plotDrawing, RULER, type Tape } from "./plot.ts";
+import { plotDrawing, RULER } from "./plot.ts";
 import { roundScale, unitLength } from "./scale.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { INK, lineOf, QUIET, textOf } from "./svg.ts";
+import type { Tape } from "./tape.ts";
 import { textWidth } from "./text.ts";
 
 /** The column beside the floor, with the gap before it, mm. */

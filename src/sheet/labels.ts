@@ -95,6 +95,7 @@ export class LabelPlacer {
  * stand nearer to another named thing. */
 export function* around(
   clear: Box,
+  anchor: readonly [x: number, y: number],
   others: readonly Box[],
   width: number,
   height: number,
@@ -117,7 +118,7 @@ export function* around(
         return gapTo < own + 0.6 || (gapTo < own + 2.5 && fromMiddle(other, x, y) < fromMiddle(clear, x, y));
       });
       if (!isDoubtful && gap <= 3) yield { x, y, cost };
-      else yield { x, y, cost: cost + (isDoubtful ? DOUBT : 0), leader: [cx, cy] };
+      else yield { x, y, cost: cost + (isDoubtful ? DOUBT : 0), leader: anchor };
     }
   }
 }

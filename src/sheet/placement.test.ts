@@ -250,3 +250,14 @@ describe("[SH9] side and elevation are seen from the nose, in the head's own axe
     expect(other.elevation_deg).toBeCloseTo(45, 3);
   });
 });
+
+it("[SH13] a sheet without people looks as it did (golden/): look at it before it is renewed", async () => {
+  const plan = PLANS["nobody yet"];
+  const pages = placementSheet(plan, readingFor(plan), {
+    paper: "a4",
+    units: "metric",
+    date: "29 November 2026",
+  });
+  for (const [i, page] of pages.entries())
+    await expect(page).toMatchFileSnapshot(`../../golden/sheet-nobody-yet-${i + 1}.svg`);
+});

@@ -7,9 +7,10 @@ import { overheadCautions, usualCautions } from "./cautions.ts";
 import { drawingPart } from "./drawing-page.ts";
 import { headingPiece, type Piece, paragraphPiece, type Section, type Spot, setColumn } from "./flow.ts";
 import { measurePlaces } from "./place.ts";
+import { faceTable, readingTable } from "./reading-tables.ts";
 import { type SetupContext, setupOrder } from "./setup-order.ts";
 import { pageOf, QUIET, textOf } from "./svg.ts";
-import { faceTable, placementTable, readingTable, tableNotes } from "./tables.ts";
+import { placementTable, tableNotes } from "./tables.ts";
 import { fitText, wrapTo } from "./text.ts";
 import { settingMeter } from "./words.ts";
 
@@ -129,7 +130,7 @@ function orderSections(context: SetupContext, width: number): Section[] {
   const others = warnings.filter((w) =>
     over.every(({ path, people }) => w.path !== path || !people.some((p) => w.state.includes(p))),
   );
-  const called = others.map((w) => `${w.state}: ${w.margin}. ${w.remedy}.`);
+  const called = others.map((w) => `${w.state}: ${w.margin}; ${w.remedy}.`);
   const sections = [listSection("Order of setting up", setupOrder(context), width, (i) => String(i + 1))];
   if (called.length > 0) sections.push(listSection("Called out by the reading", called, width, () => "!"));
   return sections;

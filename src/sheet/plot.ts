@@ -1,40 +1,18 @@
 /** A drawing on paper: at scale, with rulers, tapes and names. */
-import { formatLength, type LengthUnits } from "../units/index.ts";
+import { formatLength } from "../units/index.ts";
 import { clipLine, clipOutline } from "./clip.ts";
 import type { Drawing, Extent, Label, PaperPoint, Shape, ShapeKind } from "./drawing.ts";
 import { around, type Box, type Candidate, LabelPlacer, type Placed, type Segment } from "./labels.ts";
-import { rulerMarks, unitLength } from "./scale.ts";
-import {
-  COOL,
-  HAIR,
-  INK,
-  lineOf,
-  PAPER,
-  type Pen,
-  pathOf,
-  QUIET,
-  rectOf,
-  textOf,
-  WARM,
-  WARM_WASH,
-} from "./svg.ts";
+import { COOL, INK, lineOf, PAPER, type Pen, pathOf, QUIET, rectOf, textOf, WARM, WARM_WASH } from "./svg.ts";
+import { along, type RulerOptions, ruler, type Tape, tapeParts } from "./tape.ts";
 import { fitText, textWidth, type Weight } from "./text.ts";
 
 /** Room for a ruler's numbers, left of a drawing and beneath it, mm. */
 export const RULER = { left: 8, below: 6.5 } as const;
 const NAME_SIZE = 3;
-const RULER_SIZE = 2.6;
 const LONGEST_NAME = 34;
 /** How far a front or panel may be drawn past the room's outline before it is cut off, mm. */
-const OVERHANG = 3;
-
-/** A tape on the drawing: from a wall, a mark or the floor to an object. */
-export interface Tape {
-  readonly owner: string;
-  readonly from: PaperPoint;
-  readonly to: PaperPoint;
-  readonly length_m: number;
-}
+const OVERHANG = 1.5;
 
 export interface Plot {
   readonly parts: readonly string[];
@@ -42,14 +20,10 @@ export interface Plot {
   readonly unnamed: readonly string[];
 }
 
-export interface PlotOptions {
+export interface PlotOptions extends RulerOptions {
   /** where the extent's lower left corner lies, mm on the page */
   readonly left: number;
   readonly bottom: number;
-  readonly mmPerMetre: number;
-  readonly units: LengthUnits;
-  /** what the rulers count from, metres */
-  readonly zero: PaperPoint;
   readonly tapes: readonly Tape[];
   /** names in the order in which they are given room */
   readonly labels: readonly Label[];
@@ -94,7 +68,7 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
   const parts: string[] = [];
   const lines: Segment[] = [];
 
-  parts.push(...ruler(drawing, options, toPage));
+  parts.push(...ruler(extent, options, toPage));
   const fronts = drawing.shapes.filter((s) => s.kind === "front" && s.closed && !s.off);
   for (const front of fronts) {
     const outline = clipOutline(front.points, rim);
@@ -134,7 +108,8 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
   const unnamed: string[] = [];
   for (const tape of options.tapes) {
     const text = formatLength(tape.length_m, options.units);
-    const placed = write(placer, text, 600, along(toPage(tape.from), toPage(tape.to)));
+    const width = textWidth(text, NAME_SIZE, 600);
+    const placed = write(placer, text, 600, along(toPage(tape.from), toPage(tape.to), width, NAME_SIZE));
     if (placed === null) unnamed.push(tape.owner);
     else parts.push(...wordParts(placed, text, 600));
   }
@@ -148,7 +123,12 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
     const clear = within(own, { x0, y0, x1, y1 });
     const size = [textWidth(text, NAME_SIZE, look.weight), NAME_SIZE] as const;
     const others = clears.filter((other) => other !== own);
-    const placed = write(placer, text, look.weight, around(clear, others, ...size));
+    const placed = write(
+      placer,
+      text,
+      look.weight,
+      around(clear, inside(toPage(label.at), clear), others, ...size),
+    );
     if (placed === null) unnamed.push(label.owner);
     else parts.push(...wordParts(placed, text, look.weight, look.fill));
   }
@@ -173,30 +153,6 @@ function wordParts({ box, leader, crosses }: Placed, text: string, weight: Weigh
   return parts;
 }
 
-function tapeParts([x1, y1]: [number, number], [x2, y2]: [number, number], tape: Tape): string[] {
-  const style = { stroke: QUIET, width: 0.15 };
-  const length = Math.hypot(x2 - x1, y2 - y1) || 1;
-  const [nx, ny] = [(-0.9 * (y2 - y1)) / length, (0.9 * (x2 - x1)) / length];
-  return [
-    lineOf(x1, y1, x2, y2, style, ` data-owner="${tape.owner}" data-kind="tape"`),
-    lineOf(x1 - nx, y1 - ny, x1 + nx, y1 + ny, style),
-  ];
-}
-
-/** Along a tape, its middle first. */
-function* along(from: [number, number], to: [number, number]): Generator<Candidate> {
-  for (const share of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]) {
-    for (const aside of [0, -2, 2, -4, 4]) {
-      const isLevel = Math.abs(to[0] - from[0]) > Math.abs(to[1] - from[1]);
-      yield {
-        x: from[0] + share * (to[0] - from[0]) + (isLevel ? 0 : 2 * aside),
-        y: from[1] + share * (to[1] - from[1]) + (isLevel ? aside : 0),
-        cost: 10 * Math.abs(share - 0.5) + 1.5 * Math.abs(aside),
-      };
-    }
-  }
-}
-
 function cut(shape: Shape, rim: Extent): [readonly PaperPoint[], boolean][] {
   if (shape.closed) {
     const outline = clipOutline(shape.points, rim);
@@ -212,39 +168,12 @@ function cut(shape: Shape, rim: Extent): [readonly PaperPoint[], boolean][] {
   });
 }
 
-function ruler(
-  drawing: Drawing,
-  options: PlotOptions,
-  toPage: (p: PaperPoint) => [number, number],
-): string[] {
-  const { extent } = drawing;
-  const { units, mmPerMetre, zero } = options;
-  const unit = unitLength(units);
-  const style = { stroke: QUIET, width: 0.2 };
-  const text = { size: RULER_SIZE, fill: QUIET };
-  const parts: string[] = [];
-  for (const mark of rulerMarks(extent.across0 - zero[0], extent.across1 - zero[0], mmPerMetre, units)) {
-    const [x, y] = toPage([zero[0] + mark * unit, extent.up0]);
-    parts.push(lineOf(x, y, x, y + 1.2, style));
-    parts.push(textOf(x, y + 4.2, signed(mark), { ...text, anchor: "middle" }));
-  }
-  for (const mark of rulerMarks(extent.up0 - zero[1], extent.up1 - zero[1], mmPerMetre, units)) {
-    const [x, y] = toPage([extent.across0, zero[1] + mark * unit]);
-    parts.push(lineOf(x - 1.2, y, x, y, style));
-    parts.push(textOf(x - 1.8, y + 0.36 * RULER_SIZE, signed(mark), { ...text, anchor: "end" }));
-  }
-  const [x0, y1] = toPage([extent.across0, extent.up0]);
-  const [x1, y0] = toPage([extent.across1, extent.up1]);
-  parts.push(rectOf(x0, y0, x1 - x0, y1 - y0, { stroke: HAIR, width: 0.15 }));
-  return parts;
-}
-
-function signed(mark: number): string {
-  return mark < 0 ? `−${-mark}` : String(mark);
-}
-
 function grown(e: Extent, by: number): Extent {
   return { across0: e.across0 - by, across1: e.across1 + by, up0: e.up0 - by, up1: e.up1 + by };
+}
+
+function inside([x, y]: readonly [number, number], box: Box): [number, number] {
+  return [Math.min(box.x1, Math.max(box.x0, x)), Math.min(box.y1, Math.max(box.y0, y))];
 }
 
 function within(box: Box, rim: Box): Box {

@@ -25,11 +25,11 @@ export function setupOrder(context: SetupContext): string[] {
   if (places.backdrop !== null) {
     const at = spotWords(places.backdrop, units);
     steps.push(
-      `Hang the ${places.backdrop.name}${at}, its top at ${formatLength(places.backdrop.height_m, units)}.`,
+      `Hang the ${places.backdrop.name}:${at}, its top at ${formatLength(places.backdrop.height_m, units)}.`,
     );
   }
   const lens = formatLength(places.camera.height_m, units);
-  steps.push(`Camera${spotWords(places.camera, units)}, lens ${lens} high: ${exposureWords(plan.camera)}.`);
+  steps.push(`Camera:${spotWords(places.camera, units)}, lens ${lens} high: ${exposureWords(plan.camera)}.`);
   for (const i of strongestFirst(context)) {
     const light = plan.lights[i];
     const alone =

@@ -1,6 +1,5 @@
-/** The sheet's tables: where everything stands, what the meters read, how the faces are lit. */
+/** The sheet's table of where everything stands, and the notes under it. */
 import type { Plan } from "../plan/index.ts";
-import type { PlanReading } from "../reading/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import { type Cell, type Piece, rowPiece, type Section, tableHead } from "./flow.ts";
 import type { Place } from "./place.ts";
@@ -13,19 +12,15 @@ import {
   colourWords,
   exposureWords,
   faceWords,
-  lightWords,
-  litSideWords,
-  marginWords,
   markWords,
   meterWords,
   noseWords,
-  patternWords,
   powerWords,
-  ratioWords,
   wallsWords,
 } from "./words.ts";
 
-const shares = (parts: readonly number[], width: number) => {
+/** Widths in proportion. */
+export const shares = (parts: readonly number[], width: number) => {
   const sum = parts.reduce((a, b) => a + b, 0);
   return parts.map((p) => (p / sum) * width);
 };
@@ -144,7 +139,10 @@ function floorCell(place: Place, units: LengthUnits, plan: Plan): Cell {
   const { walls, mark } = place;
   const whose =
     mark?.person == null ? "zero point" : plan.people.length > 1 ? `${mark.person}'s mark` : "mark";
-  const toMark = mark === null ? [] : [{ text: `${whose} ${formatLength(mark.distance_m, units)}` }];
+  const toMark =
+    mark === null || (walls !== null && mark.person === null)
+      ? []
+      : [{ text: `${whose} ${formatLength(mark.distance_m, units)}` }];
   if (walls !== null)
     return [...wallsWords(walls, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
   if (mark === null) return [];
@@ -195,55 +193,4 @@ export function tableNotes({ plan, places, meter }: SetupContext): string[] {
   } else if (plan.lights.length > 0)
     notes.push("The plan has no flat or dome meter, so no light is given a reading by itself.");
   return notes;
-}
-
-export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
-  const widths = shares([22, 34, 18, 42], width);
-  const heading = tableHead(
-    "What the meters should read",
-    ["meter", "receptor, and where it points", "all on", "held"],
-    widths,
-  );
-  const rows = plan.meters.map((meter, i) => {
-    const height = formatLength(meter.position[2], units);
-    const nose = places.people.length === 0 ? null : nearestNose(places.noses, meter.position);
-    const held =
-      nose === null ? `${height} high` : `${height} high, ${formatLength(nose, units)} from the nose`;
-    return rowPiece(
-      [
-        [{ text: meter.name, weight: 600, most: 2 }],
-        [{ text: meterWords(plan, i, places.noses) }],
-        [{ text: reading.meters[i].fStops, weight: 600 }],
-        [{ text: held, fill: QUIET }],
-      ],
-      widths,
-    );
-  });
-  return { heading, rows };
-}
-
-function nearestNose(noses: SetupContext["places"]["noses"], at: readonly number[]): number {
-  return Math.min(...noses.map(({ tip }) => Math.hypot(at[0] - tip[0], at[1] - tip[1], at[2] - tip[2])));
-}
-
-export function faceTable(people: PlanReading["people"], width: number): Section {
-  const widths = shares([30, 40, 40, 40, 40], width);
-  const heading = tableHead(
-    "Faces",
-    ["", "pattern", "contrast", "light from", "nearest other pattern"],
-    widths,
-  );
-  const rows = people.map(({ name, face }) =>
-    rowPiece(
-      [
-        [{ text: name, weight: 600, most: 2 }],
-        [{ text: patternWords(face), weight: 600 }, { text: litSideWords(face) }],
-        [{ text: ratioWords(face) }],
-        [{ text: lightWords(face) ?? "no light" }],
-        [{ text: marginWords(face) ?? "none found" }],
-      ],
-      widths,
-    ),
-  );
-  return { heading, rows };
 }

@@ -50,7 +50,11 @@ export function ratioWords(face: FaceReading): string {
 export function fromNoseWords(side_deg: number, elevation_deg: number): string {
   const side = Math.round(side_deg);
   const up = Math.round(elevation_deg);
-  const across = side === 0 ? "straight ahead" : `${Math.abs(side)}° to own ${side > 0 ? "left" : "right"}`;
+  // straight up or down there is no side
+  if (Math.abs(up) >= 80)
+    return `${up > 0 ? "overhead" : "underfoot"}, ${Math.abs(up)}° ${up > 0 ? "up" : "down"}`;
+  const ownSide = `${Math.abs(side)}° to own ${side > 0 ? "left" : "right"}`;
+  const across = side === 0 ? "straight ahead" : Math.abs(side) === 180 ? "straight behind" : ownSide;
   return `${across}, ${up === 0 ? "level" : `${Math.abs(up)}° ${up > 0 ? "up" : "down"}`}`;
 }
 

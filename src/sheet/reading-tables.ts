@@ -1,0 +1,58 @@
+/** The sheet's tables of what is read: meters and faces. */
+import type { PlanReading } from "../reading/index.ts";
+import { formatLength } from "../units/index.ts";
+import { rowPiece, type Section, tableHead } from "./flow.ts";
+import { fromNose } from "./place.ts";
+import type { SetupContext } from "./setup-order.ts";
+import { QUIET } from "./svg.ts";
+import { shares } from "./tables.ts";
+import { lightWords, litSideWords, marginWords, meterWords, patternWords, ratioWords } from "./words.ts";
+
+export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
+  const widths = shares([22, 34, 18, 42], width);
+  const heading = tableHead(
+    "What the meters should read",
+    ["meter", "receptor, and where it points", "all on", "held"],
+    widths,
+  );
+  const rows = plan.meters.map((meter, i) => {
+    const height = formatLength(meter.position[2], units);
+    const nose = fromNose(places.noses, meter.position);
+    const held =
+      nose === null
+        ? `${height} high`
+        : `${height} high, ${formatLength(nose.distance_m, units)} from the nose`;
+    return rowPiece(
+      [
+        [{ text: meter.name, weight: 600, most: 2 }],
+        [{ text: meterWords(plan, i, places.noses) }],
+        [{ text: reading.meters[i].fStops, weight: 600 }],
+        [{ text: held, fill: QUIET }],
+      ],
+      widths,
+    );
+  });
+  return { heading, rows };
+}
+
+export function faceTable(people: PlanReading["people"], width: number): Section {
+  const widths = shares([30, 40, 40, 40, 40], width);
+  const heading = tableHead(
+    "Faces",
+    ["", "pattern", "contrast", "light from", "nearest other pattern"],
+    widths,
+  );
+  const rows = people.map(({ name, face }) =>
+    rowPiece(
+      [
+        [{ text: name, weight: 600, most: 2 }],
+        [{ text: patternWords(face), weight: 600 }, { text: litSideWords(face) }],
+        [{ text: ratioWords(face) }],
+        [{ text: lightWords(face) ?? "no light" }],
+        [{ text: marginWords(face) ?? "none found" }],
+      ],
+      widths,
+    ),
+  );
+  return { heading, rows };
+}
