@@ -10,3 +10,15 @@ export class QuantityError extends Error {
     this.name = "QuantityError";
   }
 }
+
+/** The value itself where it is finite and above 0; QuantityError otherwise. */
+export function positive(quantity: string, value: number, unit: string): number {
+  if (value > 0 && value < Number.POSITIVE_INFINITY) return value;
+  throw new QuantityError(quantity, value, unit, "a number above 0");
+}
+
+/** The value itself where it is finite and not below 0; QuantityError otherwise. */
+export function nonNegative(quantity: string, value: number, unit: string): number {
+  if (value >= 0 && value < Number.POSITIVE_INFINITY) return value;
+  throw new QuantityError(quantity, value, unit, "a number from 0 upward");
+}

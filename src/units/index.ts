@@ -1,3 +1,5 @@
 export * from "./errors.ts";
 export * from "./lengths.ts";
+export * from "./quantity.ts";
 export * from "./stops.ts";
+export * from "./written.ts";

@@ -6,8 +6,14 @@ export const METRES_PER_INCH = 0.0254;
 /** Tapes are read to a quarter of an inch on set. */
 const INCH_PARTS = 4;
 
+/** "1.50 m", or feet and inches to the nearest quarter of an inch: "4′ 11½″".
+ * Domain  any; not finite gives "no length"; what rounds to nothing carries no sign */
 export function formatLength(metres: number, units: LengthUnits): string {
-  if (units === "metric") return `${metres.toFixed(2).replace("-", "−")} m`;
+  if (!Number.isFinite(metres)) return "no length";
+  if (units === "metric") {
+    const text = Math.abs(metres).toFixed(2);
+    return `${metres < 0 && Number(text) > 0 ? "−" : ""}${text} m`;
+  }
   const parts = Math.round((Math.abs(metres) / METRES_PER_INCH) * INCH_PARTS);
   const feet = Math.floor(parts / (12 * INCH_PARTS));
   const inches = (parts - feet * 12 * INCH_PARTS) / INCH_PARTS;
@@ -17,30 +23,39 @@ export function formatLength(metres: number, units: LengthUnits): string {
   return `${sign}${feet}′ ${whole || !fraction ? whole : ""}${fraction}″`;
 }
 
-const METRIC = /^([+\-−]?\d*[.,]?\d+)\s*(m|cm|mm)?$/;
+const METRIC = /^([+\-−]?)(\d*[.,]?\d+)\s*(m|cm|mm)?$/;
+/** sign, feet, inches, fraction of an inch, inch mark */
 const IMPERIAL =
-  /^([+\-−]?)(?:(\d+(?:\.\d+)?)\s*(?:'|′|ft|feet|foot))?\s*(?:(\d+(?:\.\d+)?)\s*(¼|½|¾)?\s*(?:"|″|in|inches|inch)?)?$/;
-const FRACTIONS: Record<string, number> = { "¼": 0.25, "½": 0.5, "¾": 0.75 };
+  /^([+\-−]?)(?:(\d+(?:\.\d+)?)\s*(?:'|′|ft|feet|foot))?\s*(\d+(?:\.\d+)?)?\s*([¼½¾])?\s*("|″|in|inches|inch)?$/;
+const FRACTIONS: Readonly<Record<string, number>> = { "¼": 0.25, "½": 0.5, "¾": 0.75 };
+const METRES: Readonly<Record<string, number>> = { m: 1, cm: 0.01, mm: 0.001 };
 
-/** Metres from `1.5`, `1,5 m`, `150cm`, `4'11"`, `4 ft 11 in`, `59"`. A bare number is in the units in use: metres or feet.
+/** Metres from `1.5`, `1,5 m`, `150cm`, `4'11"`, `4 ft 11 in`, `59"`. A bare number is in the units in use: metres or
+ * feet. Reads back whatever `formatLength` writes.
  * Errors  QuantityError naming the text and the forms that are understood */
 export function parseLength(text: string, units: LengthUnits = "metric"): number {
-  const t = text.trim().toLowerCase();
-  const metric = METRIC.exec(t);
-  if (metric && (metric[2] || units === "metric")) {
-    const value = Number(metric[1].replace("−", "-").replace(",", "."));
-    return value * (metric[2] === "cm" ? 0.01 : metric[2] === "mm" ? 0.001 : 1);
-  }
-  if (metric) return Number(metric[1].replace("−", "-").replace(",", ".")) * 12 * METRES_PER_INCH;
-  const imperial = IMPERIAL.exec(t);
-  if (imperial && (imperial[2] || imperial[3])) {
-    const inches = Number(imperial[3] ?? 0) + (imperial[4] ? FRACTIONS[imperial[4]] : 0);
-    const total = Number(imperial[2] ?? 0) * 12 + inches;
-    return (imperial[1] && imperial[1] !== "+" ? -1 : 1) * total * METRES_PER_INCH;
-  }
+  const metres = metresOf(text.trim().toLowerCase(), units);
+  if (metres !== null && Number.isFinite(metres)) return metres;
   throw new QuantityError("length", text, "", `a length such as 1.5, 150cm or 4'11"`);
 }
 
-export function formatDegrees(degrees: number): string {
-  return `${Math.round(degrees)}°`.replace("-", "−");
+function metresOf(text: string, units: LengthUnits): number | null {
+  const metric = METRIC.exec(text);
+  if (metric) {
+    const [, sign, digits, unit] = metric;
+    const each = unit ? METRES[unit] : units === "metric" ? 1 : 12 * METRES_PER_INCH;
+    return signed(sign, Number(digits.replace(",", ".")) * each);
+  }
+  const imperial = IMPERIAL.exec(text);
+  if (!imperial) return null;
+  const [, sign, feet, inches, fraction, mark] = imperial;
+  const hasInches = inches !== undefined || fraction !== undefined;
+  // inches alone need their mark: "4½" could be either
+  if (feet === undefined ? !(hasInches && mark) : mark !== undefined && !hasInches) return null;
+  const total = Number(feet ?? 0) * 12 + Number(inches ?? 0) + (fraction ? FRACTIONS[fraction] : 0);
+  return signed(sign, total * METRES_PER_INCH);
+}
+
+function signed(sign: string, size: number): number {
+  return sign === "-" || sign === "−" ? -size : size;
 }
