@@ -1,40 +1,76 @@
 /** The colour of a light of a given colour temperature. */
+import { QuantityError } from "../units/index.ts";
+import { OBSERVER, OBSERVER_START_NM, OBSERVER_STEP_NM } from "./observer.ts";
 
 export type Rgb = readonly [number, number, number];
+export type Chromaticity = readonly [x: number, y: number];
 /** BT.709 luminance weights. */
 export const LUMINANCE: Rgb = [0.2126, 0.7152, 0.0722];
 
-/** CIE 1931 xy of a Planckian radiator.
- * Domain  1667 K to 25,000 K
- * Source  Kim et al. 2002 cubic spline (US patent 7024034), coefficients from memory, held to the printed
- *         Planckian table of published-checks section 11 within 0.001 */
-export function planckianXy(kelvin: number): [number, number] {
-  const t = Math.max(1667, Math.min(25000, kelvin));
-  const x =
-    t <= 4000
-      ? -0.2661239e9 / t ** 3 - 0.2343589e6 / t ** 2 + 0.8776956e3 / t + 0.17991
-      : -3.0258469e9 / t ** 3 + 2.1070379e6 / t ** 2 + 0.2226347e3 / t + 0.24039;
-  const y =
-    t <= 2222
-      ? -1.1063814 * x ** 3 - 1.3481102 * x ** 2 + 2.18555832 * x - 0.20219683
-      : t <= 4000
-        ? -0.9549476 * x ** 3 - 1.37418593 * x ** 2 + 2.09137015 * x - 0.16748867
-        : 3.081758 * x ** 3 - 5.8733867 * x ** 2 + 3.75112997 * x - 0.37001483;
-  return [x, y];
+/** Second radiation constant, nm.K: 1.4388e-2 m.K. */
+const C2 = 1.4388e7;
+
+/** CIE 1931 chromaticity of a Planckian radiator.
+ * Units   K -> x, y
+ * Domain  1000 K to 100,000 K; nothing that is called warm or cool lies outside
+ * Errors  QuantityError outside
+ * Accuracy 5e-5 of the printed table, whose steps are 1 nm; reference/section11-colour
+ * Source  Planck's law, c2 = 1.4388e-2 m.K, summed with the CIE 1931 observer in steps of 5 nm */
+export function planckianXy(kelvin: number): Chromaticity {
+  demandKelvin(kelvin, 1000, 100_000);
+  const sum = [0, 0, 0];
+  for (let i = 0; i < OBSERVER.length; i += 3) {
+    const nm = OBSERVER_START_NM + (OBSERVER_STEP_NM * i) / 3;
+    // against 560 nm, so that the numbers stay near 1
+    const power = (560 / nm) ** 5 / Math.expm1(C2 / (nm * kelvin));
+    for (let k = 0; k < 3; k++) sum[k] += power * OBSERVER[i + k];
+  }
+  const all = sum[0] + sum[1] + sum[2];
+  return [sum[0] / all, sum[1] / all];
 }
 
-/** Linear sRGB of a light of this colour temperature with luminance exactly 1. A channel outside the gamut is held
- * at a thousandth, so that a very warm light still has a blue to divide by. */
+/** Chromaticity of daylight of a correlated colour temperature.
+ * Units   K -> x, y
+ * Domain  4000 K to 25,000 K
+ * Errors  QuantityError outside
+ * Accuracy 1e-5 of the printed values; reference/section11-colour
+ * Source  CIE 15, the D locus; y = -3 x^2 + 2.87 x - 0.275 */
+export function daylightXy(kelvin: number): Chromaticity {
+  demandKelvin(kelvin, 4000, 25_000);
+  const x =
+    kelvin <= 7000
+      ? -4.607e9 / kelvin ** 3 + 2.9678e6 / kelvin ** 2 + 99.11 / kelvin + 0.244063
+      : -2.0064e9 / kelvin ** 3 + 1.9018e6 / kelvin ** 2 + 247.48 / kelvin + 0.23704;
+  return [x, -3 * x * x + 2.87 * x - 0.275];
+}
+
+/** Correlated colour temperature of a chromaticity near the Planckian locus.
+ * Domain  2000 K to 8000 K within 21 K; 120 K too low at 10,000 K; y above 0.1858
+ * Source  McCamy 1992: n = (x - 0.3320) / (0.1858 - y), 449 n^3 + 3525 n^2 + 6823.3 n + 5520.33
+ * @example 0.31272, 0.32903 -> 6503.77 */
+export function correlatedKelvin([x, y]: Chromaticity): number {
+  const n = (x - 0.332) / (0.1858 - y);
+  return 449 * n ** 3 + 3525 * n ** 2 + 6823.3 * n + 5520.33;
+}
+
+/** A very warm light has no blue inside the gamut of sRGB. It keeps a thousandth, so that a camera balanced for it
+ * has something to divide by and the colour of a light goes on changing smoothly with its temperature. */
+const LEAST_CHANNEL = 1e-3;
+
+/** Linear sRGB of a light of this colour temperature, luminance exactly 1.
+ * Units   K -> linear sRGB; 0.2126 R + 0.7152 G + 0.0722 B = 1
+ * Domain  as `planckianXy`; a channel outside the gamut (blue, below about 1900 K) is held at a thousandth
+ * Errors  QuantityError outside
+ * Source  IEC 61966-2-1, the matrix from XYZ */
 export function meterColour(kelvin: number): Rgb {
   const [x, y] = planckianXy(kelvin);
   const bigX = x / y;
   const bigZ = (1 - x - y) / y;
-  // IEC 61966-2-1 matrix
   const rgb = [
     3.2406 * bigX - 1.5372 - 0.4986 * bigZ,
     -0.9689 * bigX + 1.8758 + 0.0415 * bigZ,
     0.0557 * bigX - 0.204 + 1.057 * bigZ,
-  ].map((v) => Math.max(1e-3, v));
+  ].map((v) => Math.max(LEAST_CHANNEL, v));
   const luminance = rgb[0] * LUMINANCE[0] + rgb[1] * LUMINANCE[1] + rgb[2] * LUMINANCE[2];
   return [rgb[0] / luminance, rgb[1] / luminance, rgb[2] / luminance];
 }
@@ -47,7 +83,12 @@ export function lightColour(kelvin: number, whiteBalance: number): Rgb {
   return [light[0] / white[0], light[1] / white[1], light[2] / white[2]];
 }
 
-/** Mired shift from one colour temperature to another (CIE). */
+/** Mired shift from one colour temperature to another, 10^6 / K (CIE). @example 3200 K to 5600 K -> -133.929 */
 export function miredShift(from_kelvin: number, to_kelvin: number): number {
   return 1e6 / to_kelvin - 1e6 / from_kelvin;
+}
+
+function demandKelvin(kelvin: number, from: number, to: number): void {
+  if (kelvin >= from && kelvin <= to) return;
+  throw new QuantityError("colour temperature", kelvin, "K", `${from} K to ${to} K`);
 }
