@@ -17,7 +17,10 @@ export function demandNode() {
 
 /** Runs a command, showing what it prints; ends this process where it fails. */
 export function must(command, args, what) {
-  const done = spawnSync(command, args, { stdio: "inherit", shell: process.platform === "win32" });
+  const done = spawnSync(command, args, {
+    stdio: "inherit",
+    shell: command === "npm" && process.platform === "win32",
+  });
   if (done.status === 0) return;
   console.error(`${what} failed${done.error ? `: ${done.error.message}` : ""}; see above`);
   process.exit(3);

@@ -15,10 +15,21 @@ if (process.argv.includes("--long")) process.env.TAPEMARK_LONG = "1";
 const count = { passed: 0, failed: 0, skipped: 0 };
 const folder = mkdtempSync(join(tmpdir(), "tapemark-test-"));
 
+/** Packages' own programs, run by this Node: no shell and no npx in between, the same on every system. */
+const PROGRAMS = {
+  biome: "node_modules/@biomejs/biome/bin/biome",
+  tsc: "node_modules/typescript/bin/tsc",
+  vitest: "node_modules/vitest/vitest.mjs",
+};
+
+function program(name, args) {
+  return spawnSync(process.execPath, [PROGRAMS[name], ...args], { stdio: "inherit" }).status;
+}
+
 /** One whole check: format and lint, or types. */
-function check(name, args) {
+function check(name, [tool, ...args]) {
   console.log(`\n== ${name}`);
-  const ok = spawnSync("npx", args, { stdio: "inherit" }).status === 0;
+  const ok = program(tool, args) === 0;
   count[ok ? "passed" : "failed"]++;
 }
 
@@ -26,7 +37,6 @@ function vitest(name, config) {
   console.log(`\n== ${name}`);
   const report = join(folder, `${name.replaceAll(" ", "-")}.json`);
   const args = [
-    "vitest",
     "run",
     "--config",
     config,
@@ -34,7 +44,7 @@ function vitest(name, config) {
     "--reporter=json",
     `--outputFile.json=${report}`,
   ];
-  const done = spawnSync("npx", args, { stdio: "inherit" });
+  const status = program("vitest", args);
   if (!existsSync(report)) {
     count.failed++;
     return;
@@ -44,7 +54,7 @@ function vitest(name, config) {
   count.failed += result.numFailedTests;
   count.skipped += result.numPendingTests + result.numTodoTests;
   // a file that does not load fails without a test of its own
-  if (done.status !== 0 && result.numFailedTests === 0) count.failed++;
+  if (status !== 0 && result.numFailedTests === 0) count.failed++;
 }
 
 check("format and lint", ["biome", "check", "."]);
@@ -57,6 +67,9 @@ const chromium = [
   "/usr/bin/chromium",
   "/usr/bin/chromium-browser",
   "/usr/bin/google-chrome",
+  "/snap/bin/chromium",
+  "/Applications/Chromium.app/Contents/MacOS/Chromium",
+  "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
 ].find((path) => path && existsSync(path));
 if (chromium) {
   process.env.CHROMIUM = chromium;
