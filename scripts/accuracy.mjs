@@ -2,23 +2,15 @@
 import { readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { createServer } from "vite";
+import { withModules } from "./modules.mjs";
 
 process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
-// the checks are TypeScript, which Node 20 does not read by itself; nothing listens and nothing is watched
-const server = await createServer({
-  configFile: false,
-  server: { middlewareMode: true, ws: false, watch: null },
-  optimizeDeps: { noDiscovery: true },
-  appType: "custom",
-  logLevel: "error",
-});
 const rows = [];
-try {
-  const { difference, isAbsolute } = await server.ssrLoadModule("/reference/checks.ts");
+await withModules(async (load) => {
+  const { difference, isAbsolute } = await load("/reference/checks.ts");
   const files = readdirSync("reference").filter((f) => f.endsWith(".checks.ts"));
   for (const file of files.sort()) {
-    const { checks } = await server.ssrLoadModule(`/reference/${file}`);
+    const { checks } = await load(`/reference/${file}`);
     for (const check of checks) {
       const ours = await check.ours();
       const off = difference(check, ours);
@@ -27,9 +19,7 @@ try {
       rows.push({ check, ours, off, used, absolute: isAbsolute(check) });
     }
   }
-} finally {
-  await server.close();
-}
+});
 
 // NaN is the worst of all
 const badness = ({ used }) => (Number.isNaN(used) ? Number.POSITIVE_INFINITY : used);

@@ -1,15 +1,13 @@
-import type { PersonReading, PlanReading, Warning } from "../reading/index.ts";
+import {
+  litSideWords,
+  type PersonReading,
+  type PlanReading,
+  patternName,
+  type Warning,
+} from "../reading/index.ts";
 import { catchlightWords, EyesDrawing, HeadDrawing } from "./head-drawing.tsx";
 import { ReadingLine } from "./reading-line.tsx";
-import {
-  directionWords,
-  edgeWords,
-  litSideWords,
-  marginWords,
-  oneSidedWords,
-  patternName,
-  ratioWords,
-} from "./wording.ts";
+import { directionWords, edgeWords, marginWords, oneSidedWords, ratioWords } from "./wording.ts";
 
 interface ReadingPanelProps {
   readonly reading: PlanReading | null;

@@ -1,10 +1,9 @@
 import { describe, expect, test } from "vitest";
-import type { FaceReading, PlanReading } from "../reading/index.ts";
+import { type FaceReading, litSideWords, type PlanReading } from "../reading/index.ts";
 import {
   announce,
   directionWords,
   headroomWords,
-  litSideWords,
   marginWords,
   oneSidedWords,
   percent,

@@ -1,34 +1,15 @@
 /** What is read, said in the words of the house: state, margin, remedy. */
-import type { FaceReading, Pattern, PlanReading } from "../reading/index.ts";
-
-const PATTERN_NAME: Record<Pattern, string> = {
-  flat: "Flat",
-  butterfly: "Butterfly",
-  loop: "Loop",
-  rembrandt: "Rembrandt",
-  split: "Split",
-  rim: "Rim",
-  under: "Under",
-  dark: "Dark",
-};
+import {
+  type FaceReading,
+  litSideWords,
+  type Pattern,
+  type PlanReading,
+  patternName,
+  patternWord,
+} from "../reading/index.ts";
 
 /** From the most frontal to the most closed: says whether a change opens or closes the face. */
 const CLOSING: readonly Pattern[] = ["flat", "butterfly", "loop", "rembrandt", "split", "rim"];
-
-export function patternName(pattern: Pattern): string {
-  return PATTERN_NAME[pattern];
-}
-
-/** In the middle of a sentence only the painter keeps his capital. */
-export function patternWord(pattern: Pattern): string {
-  return pattern === "rembrandt" ? "Rembrandt" : pattern;
-}
-
-export function litSideWords(face: FaceReading): string {
-  const lit = face.litSide === "even" ? "both cheeks alike" : `own ${face.litSide} lit`;
-  if (face.side === "square") return `${lit}, square to the lens`;
-  return face.litSide === "even" ? lit : `${lit}, ${face.side}`;
-}
 
 /** "opens to loop if the head turns 6° toward the light"; null when no turn or tip in reach changes it. */
 export function marginWords(face: FaceReading): string | null {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { writeSpherePoint } from "../math/index.ts";
 import { nearestByBruteForce } from "./brute-force.ts";
 import { buildBvh } from "./bvh.ts";
 import { closestInBvh, found, occludedInBvh } from "./bvhwalk.ts";
-import { spherePoint } from "./gather.ts";
 
 /** A bumpy ball: 2,400 triangles of very different sizes and shapes. */
 function bumpyBall(): { positions: Float64Array; triangles: Uint32Array } {
@@ -41,8 +41,8 @@ describe("[EN4] the hierarchy finds what brute force finds", () => {
     const moved = { ...mesh, positions: mesh.positions.map((x) => x + shift) };
     const tree = buildBvh(moved.positions, moved.triangles);
     for (let k = 0; k < 600; k++) {
-      spherePoint(k, 600, starts, 0);
-      spherePoint((k * 37) % 600, 600, ways, 0);
+      writeSpherePoint(starts, 0, k, 600);
+      writeSpherePoint(ways, 0, (k * 37) % 600, 600);
       const o = Array.from(starts, (x) => 2.5 * x + shift);
       const aim = Array.from(ways, (x, i) => 0.9 * x + shift - o[i]);
       const length = Math.hypot(...aim);

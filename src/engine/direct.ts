@@ -14,7 +14,7 @@ export interface FieldAtPoint {
 /** Rays stop this much short of the face, so that its own rim and things that touch it are not met. */
 const NEARLY = 1 - 1e-6;
 
-/** Exposure of a flat receptor, lx.s per lm.s.
+/** Exposure of a flat receptor from every `step`th part, lx.s per lm.s; `shadows` false skips the rays.
  * Source  cosine law; every part radiates (m + 1) / (2 pi) cos^m, physics.md
  * Accuracy a count of rings against closed forms: reference/section5.checks.ts */
 export function directFlat(
@@ -29,6 +29,7 @@ export function directFlat(
   nx: number,
   ny: number,
   nz: number,
+  shadows = true,
 ): number {
   const e = tracer.scene.emitters[light];
   const f = e.forward;
@@ -48,7 +49,7 @@ export function directFlat(
     if (!(leaving > 0)) continue;
     const d2 = x * x + y * y + z * z;
     const r = Math.sqrt(d2);
-    if (tracer.occluded(px, py, pz, x / r, y / r, z / r, r * NEARLY, light)) continue;
+    if (shadows && tracer.occluded(px, py, pz, x / r, y / r, z / r, r * NEARLY, light)) continue;
     total += (d[k + 3] * lobe(leaving / r, m) * facing) / (d2 * r);
   }
   // a subset of the parts stands for all of them
@@ -110,7 +111,7 @@ export function directAtMeter(
   if (seen === 1) {
     const parts = cutFace(e, ringsFor(e, p));
     directField(tracer, light, parts, p[0], p[1], p[2], false, out);
-    return flatUnshadowed(e, parts, 0, 1, p[0], p[1], p[2], n[0], n[1], n[2]);
+    return directFlat(tracer, light, parts, 0, 1, p[0], p[1], p[2], n[0], n[1], n[2], false);
   }
   const parts = cutFace(e, 32);
   directField(tracer, light, parts, p[0], p[1], p[2], true, out);
@@ -145,38 +146,4 @@ function ringsFor(e: Emitter, p: ArrayLike<number>): number {
   const height = Math.abs(x * e.forward[0] + y * e.forward[1] + z * e.forward[2]);
   const size = Math.max(e.halfWidth, e.halfHeight);
   return Math.min(192, Math.max(48, Math.ceil((20 * size) / Math.max(height, 1e-6))));
-}
-
-/** The flat exposure with nothing in the way, lx.s per lm.s, from every `step`th part as `directFlat` takes them. */
-export function flatUnshadowed(
-  e: Emitter,
-  parts: FaceParts,
-  first: number,
-  step: number,
-  px: number,
-  py: number,
-  pz: number,
-  nx: number,
-  ny: number,
-  nz: number,
-): number {
-  const f = e.forward;
-  const m = e.exponent;
-  const d = parts.data;
-  let total = 0;
-  let weight = 0;
-  for (let i = first; i < parts.count; i += step) {
-    const k = PART_STRIDE * i;
-    weight += d[k + 3];
-    const x = d[k] - px;
-    const y = d[k + 1] - py;
-    const z = d[k + 2] - pz;
-    const facing = x * nx + y * ny + z * nz;
-    const leaving = -(x * f[0] + y * f[1] + z * f[2]);
-    if (!(facing > 0 && leaving > 0)) continue;
-    const d2 = x * x + y * y + z * z;
-    const r = Math.sqrt(d2);
-    total += (d[k + 3] * lobe(leaving / r, m) * facing) / (d2 * r);
-  }
-  return weight > 0 ? ((total / weight) * (m + 1)) / (2 * Math.PI) : 0;
 }

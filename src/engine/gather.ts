@@ -72,16 +72,6 @@ export function behindPlates(g: Gather, emitters: readonly Emitter[]): Int32Arra
   return seen;
 }
 
-/** Point i of n spread evenly over the unit sphere (Fibonacci lattice), into out[at..]. */
-export function spherePoint(i: number, n: number, out: Float64Array, at: number) {
-  const z = 1 - (2 * i + 1) / n;
-  const r = Math.sqrt(1 - z * z);
-  const a = 2.399963229728653 * i;
-  out[at] = r * Math.cos(a);
-  out[at + 1] = r * Math.sin(a);
-  out[at + 2] = z;
-}
-
 /** Cosine-weighted direction about a unit normal from a point (u, v) of the unit square, into out[at..].
  * Source  Malley's method; the basis is that of Duff et al. 2017, which has no bad direction */
 export function cosineDirection(

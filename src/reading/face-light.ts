@@ -5,9 +5,9 @@ import {
   emptyGather,
   type Gather,
   rotate,
-  spherePoint,
   traceGatherRay,
 } from "../engine/index.ts";
+import { writeSpherePoint } from "../math/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
@@ -36,11 +36,10 @@ export function worldSamples(person: StagedPerson, samples: FaceSamples): Float6
 }
 
 export function faceShares(lighting: Lighting, person: number): FaceShares {
-  const { stage, memory, lightKey, exitance, parts } = lighting;
+  const { stage, memory, litKey, exitance, parts } = lighting;
   const staged = stage.people[person];
   const samples = faceSamples(staged.shape.head, WORK[lighting.quality].spacing);
-  const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
-  return memory.recall(`face ${person}`, lightKey + onKey, () => {
+  return memory.recall(`face ${person}`, litKey, () => {
     const world = worldSamples(staged, samples);
     const gather = memory.recall(`face gather ${person}`, lighting.stillKey, () =>
       gatherFace(lighting, samples, world),
@@ -94,7 +93,7 @@ function gatherFace(lighting: Lighting, samples: FaceSamples, world: Float64Arra
   for (let s = 0; s < samples.count; s++) {
     const k = 6 * s;
     for (let r = 0; r < rays; r++) {
-      spherePoint(r, rays, d, 0);
+      writeSpherePoint(d, 0, r, rays);
       // a direction below the horizon is turned over: its opposite is above, and the weight is |cos| either way
       const sign = d[0] * world[k + 3] + d[1] * world[k + 4] + d[2] * world[k + 5] < 0 ? -1 : 1;
       traceGatherRay(

@@ -7,9 +7,9 @@ import {
   type FaceParts,
   type Gather,
   RAY_STRIDE,
-  spherePoint,
   traceGatherRay,
 } from "../engine/index.ts";
+import { writeSpherePoint } from "../math/index.ts";
 import type { Lighting } from "./lighting.ts";
 
 /** Field of one light at one point, per lm.s: (sum, x, y, z) with sum the integral of L dw.
@@ -38,7 +38,7 @@ export function gatherSphere(lighting: Lighting, slot: string, spots: readonly S
     spots.forEach((spot, s) => {
       const [x, y, z] = spot.position;
       for (let k = 0; k < rays; k++) {
-        spherePoint(k, rays, d, 0);
+        writeSpherePoint(d, 0, k, rays);
         traceGatherRay(tracer, g, s * rays + k, x, y, z, d[0], d[1], d[2]);
       }
     });
@@ -57,10 +57,9 @@ export function fieldsAt(
   rays: number,
   accuracy: DirectAccuracy,
 ): (LightField | null)[][] {
-  const { stage, exitance, memory, lightKey } = lighting;
+  const { stage, exitance, memory, litKey } = lighting;
   const gather = gatherSphere(lighting, `${slot} gather`, spots, rays);
-  const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
-  const key = lightKey + onKey + JSON.stringify(spots);
+  const key = litKey + JSON.stringify(spots);
   return memory.recall(slot, key, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
     return spots.map((spot, s) =>

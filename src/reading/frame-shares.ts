@@ -1,6 +1,7 @@
 /** What the camera sees, as shares per light: rays from the camera, shadow rays to every light's face. */
-import { cutFace, directFlat, type FaceParts, flatUnshadowed, HIT, type Tracer } from "../engine/index.ts";
+import { cutFace, directFlat, type FaceParts, HIT, type Tracer } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
+import { schlickReflectance } from "../photometry/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
 import { evenOut } from "./frame-filter.ts";
 import type { Lighting } from "./lighting.ts";
@@ -29,8 +30,8 @@ const RINGS = { coarse: 4, fine: 8 } as const;
 /** 64 parts: within 0.3 % of the closed form from half a diameter off (measured). */
 const WHOLE_RINGS = 4;
 const FAR = 1e6;
-/** Reflectance of a cornea head-on: ((n - 1) / (n + 1))^2 with n = 1.376, published-checks section 10. */
-const CORNEA_F0 = 0.0250428;
+/** Refractive index of a cornea, published-checks section 10. */
+const CORNEA_INDEX = 1.376;
 
 /** Called now and then; returns false to stop. */
 export type KeepGoing = (done: number) => boolean;
@@ -175,8 +176,7 @@ class FrameTracer {
   /** What the whole front would give with nothing between, lx.s per lm.s. */
   private openAt(l: number): number {
     const { x, y, z, nx, ny, nz } = this.point;
-    const emitter = this.tracer.scene.emitters[l];
-    return flatUnshadowed(emitter, this.wholeParts[l], 0, 1, x, y, z, nx, ny, nz);
+    return directFlat(this.tracer, l, this.wholeParts[l], 0, 1, x, y, z, nx, ny, nz, false);
   }
 
   /** The share of a sixteenth of the front's light that is not cut off. Only this carries grain, and only this is
@@ -188,7 +188,7 @@ class FrameTracer {
     const first = step === 1 ? 0 : subset;
     const seen = directFlat(this.tracer, l, parts, first, step, x, y, z, nx, ny, nz);
     if (!(seen > 0)) return 0;
-    return seen / flatUnshadowed(this.tracer.scene.emitters[l], parts, first, step, x, y, z, nx, ny, nz);
+    return seen / directFlat(this.tracer, l, parts, first, step, x, y, z, nx, ny, nz, false);
   }
 
   /** Names what was hit, for the filter and for the reading; returns the material on a person, else -1. */
@@ -220,7 +220,7 @@ class FrameTracer {
     const rx = dx - 2 * along * point.nx;
     const ry = dy - 2 * along * point.ny;
     const rz = dz - 2 * along * point.nz;
-    const fresnel = CORNEA_F0 + (1 - CORNEA_F0) * (1 + along) ** 5;
+    const fresnel = schlickReflectance(Math.acos(Math.min(1, -along)), CORNEA_INDEX);
     if (!tracer.closest(point.x, point.y, point.z, rx, ry, rz, FAR, true)) return;
     if (tracer.kind === HIT.emitter) this.addFront(rx, ry, rz, point.x, point.y, point.z, fresnel);
   }

@@ -1,6 +1,7 @@
 /** What a photographer reads off a plan. */
 import { HIT } from "../engine/index.ts";
 import type { Plan } from "../plan/index.ts";
+import { stage } from "../staging/index.ts";
 import { readCamera } from "./camera.ts";
 import { readFace } from "./face.ts";
 import { frameShares, weighFrame } from "./frame.ts";
@@ -45,11 +46,7 @@ export function readPlan(
 
 /** Meters that stand inside a body: a plan error that only the figure can tell. */
 export function metersInsideBodies(plan: Plan): { path: string; what: string }[] {
-  const { tracer } = lightUp(
-    { ...plan, lights: [], room: null, backdrop: null, panels: [] },
-    "coarse",
-    new Memory(),
-  ).stage;
+  const { tracer } = stage({ ...plan, lights: [], room: null, backdrop: null, panels: [] });
   const out: { path: string; what: string }[] = [];
   plan.meters.forEach((meter, i) => {
     const [x, y, z] = meter.position;
@@ -84,3 +81,4 @@ export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";
 export { readPattern } from "./pattern.ts";
 export * from "./types.ts";
+export { litSideWords, patternName, patternWord } from "./words.ts";

@@ -23,6 +23,8 @@ export interface Lighting {
   readonly stillKey: string;
   /** names everything that direct rays depend on */
   readonly lightKey: string;
+  /** the same, and which lights are on */
+  readonly litKey: string;
   /** per light; null where it is off */
   readonly exitance: readonly (Exitance | null)[];
   /** the faces cut for one face or picture sample */
@@ -87,6 +89,7 @@ export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = 
     memory,
     stillKey,
     lightKey,
+    litKey: lightKey + staged.lights.map((l) => (l.on ? 1 : 0)).join(""),
     exitance,
     parts: emitters.map((e) => cutFace(e, work.faceRings)),
   };

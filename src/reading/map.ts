@@ -1,6 +1,6 @@
 /** Power and direction of light over a level grid, one person taken away. */
 
-import { METER_CONSTANT } from "../photometry/index.ts";
+import { incidentFNumber, METER_CONSTANT } from "../photometry/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { noseBridgeOf } from "./bridge.ts";
@@ -55,7 +55,7 @@ export function computeMap(
     bearing: new Float32Array(n),
     tilt: new Float32Array(n),
     vectorScalarRatio: new Float32Array(n),
-    referenceFStops: formatFStops(Math.sqrt((reference * plan.camera.iso) / METER_CONSTANT.dome)),
+    referenceFStops: formatFStops(incidentFNumber(reference, plan.camera.iso, METER_CONSTANT.dome)),
   };
   for (let i = 0; i < n; i++) {
     const f = totalField(lighting, fields[i]);

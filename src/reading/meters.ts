@@ -1,6 +1,6 @@
 /** What each meter of a plan reads. */
 
-import { METER_CONSTANT } from "../photometry/index.ts";
+import { incidentFNumber, METER_CONSTANT, reflectedFNumber } from "../photometry/index.ts";
 import { directionOf, type Meter } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { fieldsAt, type LightField, type Spot, totalField } from "./field.ts";
@@ -8,8 +8,6 @@ import type { Lighting } from "./lighting.ts";
 import { spotLuminance } from "./spot.ts";
 import type { MeterReading, Share } from "./types.ts";
 
-/** K of the reflected-light equation, ISO 2720. */
-const REFLECTED_CONSTANT = 12.5;
 /** Directions a meter looks in for bounced light: coarse for dragging, fine for 1 % beside a lit wall. */
 const METER_RAYS = { coarse: 256, fine: 3072 } as const;
 const DEGREE = Math.PI / 180;
@@ -49,8 +47,8 @@ function readMeter(
   // a spot meter's share is pi L, the exposure of a white surface that would look so
   const fNumber =
     meter.receptor === "spot"
-      ? Math.sqrt((luxSeconds / Math.PI) * (iso / REFLECTED_CONSTANT))
-      : Math.sqrt((luxSeconds * iso) / METER_CONSTANT[meter.receptor]);
+      ? reflectedFNumber(luxSeconds / Math.PI, iso)
+      : incidentFNumber(luxSeconds, iso, METER_CONSTANT[meter.receptor]);
   const total = totalField(lighting, fields);
   const scalar = total[0] / 4;
   const length = Math.hypot(total[1], total[2], total[3]);

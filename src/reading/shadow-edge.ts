@@ -1,5 +1,5 @@
 /** How wide the nose's shadow fades on the cheek. */
-import { cutFace, directFlat, flatUnshadowed, rotate } from "../engine/index.ts";
+import { cutFace, directFlat, rotate } from "../engine/index.ts";
 import { toWorld } from "./catchlights.ts";
 import type { Lighting } from "./lighting.ts";
 
@@ -83,7 +83,7 @@ function fadeAlong(
     const px = x + lift * nx;
     const py = y + lift * ny;
     const pz = z + lift * nz;
-    const open = flatUnshadowed(scene.emitters[light], parts, 0, 1, px, py, pz, nx, ny, nz);
+    const open = directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz, false);
     clear[i] = open > 0 ? directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz) / open : 0;
     if (i > 0)
       along[i] = along[i - 1] + Math.hypot(x - line[i - 1][0], y - line[i - 1][1], z - line[i - 1][2]);

@@ -7,11 +7,11 @@ import {
   LIFT,
   type MeshInstance,
   rotate,
-  spherePoint,
   type Tracer,
   traceGatherRay,
   WALL_AXES,
 } from "../engine/index.ts";
+import { writeSpherePoint } from "../math/index.ts";
 import type { Lighting } from "./lighting.ts";
 
 /** Directions per vertex. A fixed set for all vertices: its error is smooth over a surface and shows no grain. */
@@ -104,12 +104,11 @@ function vertexKey(lighting: Lighting): string {
 }
 
 function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
-  const { memory, lightKey, stage } = lighting;
-  const onKey = stage.lights.map((l) => (l.on ? 1 : 0)).join("");
+  const { memory, litKey, stage } = lighting;
   const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () =>
     gatherVertices(lighting, mesh),
   );
-  return memory.recall(`vertex light ${index}`, lightKey + onKey, () => {
+  return memory.recall(`vertex light ${index}`, litKey, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
     return lighting.exitance.map((solved) =>
       solved ? weighVertices(gather, visible, mesh, solved.bounced, solved.through) : null,
@@ -129,7 +128,7 @@ function gatherVertices(lighting: Lighting, mesh: MeshInstance): Gather {
     rotate(mesh.rotation, mesh.normals, 3 * i, n, 0);
     for (let k = 0; k < 3; k++) p[k] += mesh.offset[k] + SKIN_LIFT * n[k];
     for (let k = 0; k < VERTEX_RAYS; k++) {
-      spherePoint(k, VERTEX_RAYS, d, 0);
+      writeSpherePoint(d, 0, k, VERTEX_RAYS);
       const sign = d[0] * n[0] + d[1] * n[1] + d[2] * n[2] < 0 ? -1 : 1;
       traceGatherRay(tracer, g, i * VERTEX_RAYS + k, p[0], p[1], p[2], sign * d[0], sign * d[1], sign * d[2]);
     }

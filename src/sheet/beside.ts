@@ -1,4 +1,6 @@
 /** What stands beside the drawings: the picture, the face, the exposure, the camera. */
+
+import { litSideWords, patternName } from "../reading/index.ts";
 import { formatDegrees, formatLength } from "../units/index.ts";
 import { type Piece, paragraphPiece } from "./flow.ts";
 import type { SetupContext } from "./setup-order.ts";
@@ -8,10 +10,8 @@ import {
   exposureWords,
   headroomWords,
   lightWords,
-  litSideWords,
   marginWords,
   meterWords,
-  patternWords,
   ratioWords,
 } from "./words.ts";
 
@@ -68,7 +68,7 @@ export function besideMakers(context: SetupContext, picture: SheetPicture | unde
       const margin = marginWords(face);
       makers.push(
         block(
-          patternWords(face),
+          patternName(face.pattern),
           plan.people.length > 1 ? `${person.name}: ${litSideWords(face)}` : litSideWords(face),
           [
             ratioWords(face),

@@ -1,7 +1,7 @@
 /** A plan's numbers in the trade's words. */
 import { METER_CONSTANT } from "../photometry/index.ts";
 import { type Backdrop, type Camera, directionOf, type Face, type Light, type Plan } from "../plan/index.ts";
-import type { CameraReading, FaceReading, MeterReading, Pattern } from "../reading/index.ts";
+import { type CameraReading, type FaceReading, type MeterReading, patternWord } from "../reading/index.ts";
 import {
   formatDegrees,
   formatFStops,
@@ -13,16 +13,6 @@ import {
 import { type FromMark, type FromNose, type FromWalls, fromNose, type Nose } from "./place.ts";
 import { aimedAt } from "./target.ts";
 
-const PATTERN: Record<Pattern, string> = {
-  flat: "Flat",
-  butterfly: "Butterfly",
-  loop: "Loop",
-  rembrandt: "Rembrandt",
-  split: "Split",
-  rim: "Rim",
-  under: "Under",
-  dark: "Dark",
-};
 const POLYGON: Readonly<Record<number, string>> = {
   3: "triangle",
   4: "square",
@@ -30,15 +20,6 @@ const POLYGON: Readonly<Record<number, string>> = {
   6: "hexagon",
   8: "octagon",
 };
-
-export function patternWords(face: FaceReading): string {
-  return PATTERN[face.pattern];
-}
-
-export function litSideWords(face: FaceReading): string {
-  const lit = face.litSide === "even" ? "both cheeks alike" : `own ${face.litSide} lit`;
-  return face.side === "square" ? `${lit}, square to the lens` : `${lit}, ${face.side}`;
-}
 
 export function ratioWords(face: FaceReading): string {
   if (face.ratioStops === null) return "one cheek gets no light";
@@ -66,7 +47,7 @@ export function lightWords({ light }: FaceReading): string | null {
 /** How near another pattern is: "Rembrandt with the head 6° to own left". */
 export function marginWords({ nearest }: FaceReading): string | null {
   if (nearest === null) return null;
-  const word = PATTERN[nearest.pattern] === "Rembrandt" ? "Rembrandt" : nearest.pattern;
+  const word = patternWord(nearest.pattern);
   const { turnDegrees: turn, raiseDegrees: raise } = nearest;
   const moves: string[] = [];
   if (turn !== null)
