@@ -40,19 +40,14 @@ export function frameShares(
   width: number,
   keepGoing: KeepGoing = () => true,
 ): FrameShares {
-  const { plan, lights } = lighting.stage;
+  const { plan } = lighting.stage;
   const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
-  const key =
-    lighting.lightKey +
-    JSON.stringify([width, position, direction, roll, sensor, orientation, focalLength]) +
-    JSON.stringify([lights.map((l) => l.on), looksOf(plan)]);
+  // the quality again: a small coarse frame is also taken for a fine reading
+  const seen = [lighting.quality, width, position, direction, roll, sensor, orientation, focalLength];
+  const key = lighting.litKey + JSON.stringify(seen);
   return lighting.memory.recall("frame", key, () =>
     traceFrame(lighting, viewfinder(plan.camera, width), keepGoing),
   );
-}
-
-function looksOf(plan: Plan) {
-  return [plan.room?.reflectance, plan.backdrop?.reflectance];
 }
 
 export function weighFrame(lighting: Lighting, shares: FrameShares): Frame {

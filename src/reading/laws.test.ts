@@ -100,6 +100,14 @@ describe("[RD4] laws", () => {
 });
 
 describe("[RD5] the frame", () => {
+  it("a fine frame of the width that a reading takes its own small coarse one at is fine all the same", () => {
+    const after = new Memory();
+    readPlan(plan(), "fine", after);
+    const frame = renderFrame(plan(), { width: 120, quality: "fine" }, after);
+    expect(frame.luminance).toEqual(
+      renderFrame(plan(), { width: 120, quality: "fine" }, new Memory()).luminance,
+    );
+  });
   it("under a large near front every pixel of a wall is within half a percent of a sum of 10,000 parts", () => {
     const soft = plan({
       people: [],
