@@ -1,5 +1,5 @@
 /** The work that users wait for, on fixed scenes. Each row is timed beside the one it is measured against. */
-import { buildBvh, closestInBvh, found, nearestByBruteForce } from "../src/engine/index.ts";
+import { buildBvh, found, nearestByBruteForce, Walker } from "../src/engine/index.ts";
 import { buildHead } from "../src/figure/index.ts";
 import { checkPlan, type Plan } from "../src/plan/index.ts";
 import { computeMap, Memory, readPlan, renderFrame } from "../src/reading/index.ts";
@@ -75,7 +75,7 @@ export function rows(demoText: unknown): Row[] {
 /** A thousand rays at the head through the hierarchy, ten of them by brute force (times a hundred). */
 function rays(timed: (clock: () => number, work: () => unknown) => number): Row {
   const { positions, triangles } = buildHead().mesh;
-  const bvh = buildBvh(positions, triangles);
+  const walker = new Walker(buildBvh(positions, triangles));
   const ray = (k: number) => {
     const a = 2.399963 * k;
     const o = [Math.cos(a), Math.sin(a), 0.5 * Math.cos(0.7 * k)];
@@ -90,7 +90,7 @@ function rays(timed: (clock: () => number, work: () => unknown) => number): Row 
       ours: timed(c, () => {
         for (let k = 0; k < 1000; k++) {
           const { o, d } = ray(k);
-          closestInBvh(bvh, o[0], o[1], o[2], d[0], d[1], d[2], 10);
+          walker.closest(o[0], o[1], o[2], d[0], d[1], d[2], 10);
         }
         return found.t;
       }),

@@ -26,6 +26,7 @@ export function cubeWithPoint(rho: number): Tracer {
       sides: 0,
       exponent: 0,
       edgeDrop: 0,
+      distribution: null,
     });
   }
   return new Tracer(b.build());

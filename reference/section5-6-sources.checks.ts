@@ -19,6 +19,7 @@ function face(change: Partial<Emitter>): Emitter {
     sides: 0,
     exponent: 1,
     edgeDrop: 0,
+    distribution: null,
     ...change,
   };
 }

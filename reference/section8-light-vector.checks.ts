@@ -26,6 +26,7 @@ function discSeenUnder(alpha: number): number {
     sides: 0,
     exponent: 1,
     edgeDrop: 0,
+    distribution: null,
   });
   const f = { sum: 0, x: 0, y: 0, z: 0 };
   directAtMeter(new Tracer(b.build()), 0, [0, 0, 0], [0, 0, 1], f);

@@ -21,6 +21,7 @@ function disc(radius: number, height: number, exponent = 1): Emitter {
     sides: 0,
     exponent,
     edgeDrop: 0,
+    distribution: null,
   };
 }
 

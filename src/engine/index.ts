@@ -1,7 +1,7 @@
 export * from "./brute-force.ts";
 export * from "./bvh.ts";
-export * from "./bvhwalk.ts";
 export * from "./direct.ts";
+export * from "./distribution.ts";
 export * from "./faces.ts";
 export * from "./gather.ts";
 export * from "./interreflection.ts";
@@ -9,3 +9,4 @@ export * from "./mesh-patches.ts";
 export * from "./scene.ts";
 export * from "./scene-builder.ts";
 export * from "./tracer.ts";
+export * from "./walker.ts";

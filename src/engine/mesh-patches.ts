@@ -2,6 +2,7 @@
 import { buildBvh } from "./bvh.ts";
 import { POINT_STRIDE, POINTS_PER_PATCH } from "./scene.ts";
 import type { PatchedMesh } from "./scene-builder.ts";
+import { Walker } from "./walker.ts";
 
 export interface RawMesh {
   readonly positions: Float64Array;
@@ -41,7 +42,7 @@ export function patchMesh(mesh: RawMesh, band: number): PatchedMesh {
     writePoints(geometry, list, patchArea[p], patchPoints, p * POINTS_PER_PATCH * POINT_STRIDE);
   });
   return {
-    bvh: buildBvh(mesh.positions, mesh.triangles),
+    walker: new Walker(buildBvh(mesh.positions, mesh.triangles)),
     positions: mesh.positions,
     normals: mesh.normals,
     triangles: mesh.triangles,

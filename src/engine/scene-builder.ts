@@ -1,5 +1,4 @@
 /** Puts a Scene together: rooms and panels are cut into cells, meshes into the patches they come with. */
-import type { Bvh } from "./bvh.ts";
 import {
   type Emitter,
   type MeshInstance,
@@ -10,12 +9,13 @@ import {
   type Scene,
   WALL_AXES,
 } from "./scene.ts";
+import type { Walker } from "./walker.ts";
 
 export type Rgb = readonly [number, number, number];
 
 /** A mesh cut into patches once, in its own axes, to be set into any scene. */
 export interface PatchedMesh {
-  readonly bvh: Bvh;
+  readonly walker: Walker;
   readonly positions: Float64Array;
   readonly normals: Float64Array;
   readonly triangles: Uint32Array;
@@ -138,7 +138,7 @@ export class SceneBuilder {
     for (let c = 0; c < 3; c++) sphere[c] += offset[c];
     sphere[3] = mesh.sphere[3];
     this.meshes.push({
-      bvh: mesh.bvh,
+      walker: mesh.walker,
       positions: mesh.positions,
       normals: mesh.normals,
       triangles: mesh.triangles,

@@ -1,10 +1,11 @@
 /** The flat scene that the engine works on. It knows shapes and how they reflect; no plan, no person, no screen.
  * Lengths in metres, world axes right-handed. */
-import type { Bvh } from "./bvh.ts";
+import type { LightDistribution } from "./distribution.ts";
+import type { Walker } from "./walker.ts";
 
 /** A rigid mesh set somewhere. Its patches are global patch numbers, -1 where nothing comes back. */
 export interface MeshInstance {
-  readonly bvh: Bvh;
+  readonly walker: Walker;
   readonly positions: Float64Array;
   readonly normals: Float64Array;
   readonly triangles: Uint32Array;
@@ -45,6 +46,8 @@ export interface Emitter {
   readonly exponent: number;
   /** stops by which the rim is darker than the centre */
   readonly edgeDrop: number;
+  /** a photometric file's own spread instead of the lobe */
+  readonly distribution: LightDistribution | null;
 }
 
 /** The room: a box from the origin. Walls are cut into cells; cell (i, j) of wall w is patch first[w] + j * across[w] + i. */

@@ -1,8 +1,13 @@
 /** Rays through a Scene. One Tracer serves one thread; its hit fields hold the last `closest`. */
-import { closestInBvh, found, occludedInBvh } from "./bvhwalk.ts";
 import { type Emitter, type MeshInstance, type Quad, rimFraction, type Scene, WALL_AXES } from "./scene.ts";
+import { cast, FAN, found } from "./walker.ts";
 
 export const HIT = { nothing: 0, mesh: 1, quad: 2, emitter: 3, room: 4 } as const;
+
+/** Rays stop this much short of what they aim at. */
+const NEARLY = 1 - 1e-6;
+
+type Plate = Pick<Quad, "centre" | "right" | "up" | "forward" | "halfWidth" | "halfHeight">;
 
 export class Tracer {
   readonly scene: Scene;
@@ -17,6 +22,10 @@ export class Tracer {
   v = 0;
   /** a quad or emitter was met from the side its forward axis points to */
   fromFront = false;
+  /** per ray of a fan: whether its end is seen */
+  readonly seen = new Uint8Array(FAN);
+  private readonly ways = new Float64Array(3 * FAN);
+  private readonly near = new Uint16Array(FAN);
 
   constructor(scene: Scene) {
     this.scene = scene;
@@ -60,8 +69,29 @@ export class Tracer {
     return this.kind !== HIT.nothing;
   }
 
-  /** Whether a body, a panel or a light's plate (but not number `except`) stands before tMax.
-   * Walls never do: everything that is asked about lies inside the room. */
+  /** One ray of a fan: to (dx, dy, dz) from the fan's point, which `look` is told. Fewer than FAN fit. */
+  aim(i: number, dx: number, dy: number, dz: number) {
+    const k = 3 * i;
+    this.ways[k] = dx;
+    this.ways[k + 1] = dy;
+    this.ways[k + 2] = dz;
+    this.seen[i] = 1;
+  }
+
+  /** Looks from a point at the ends of the first `count` rays aimed: `seen` is 0 where a body, a panel or a light's
+   * plate (but not number `except`) stands between. Walls never do: everything that is asked about lies inside the room.
+   * Rays stop a millionth short, so that the rim of what they aim at, and what touches it, is not met. */
+  look(count: number, ox: number, oy: number, oz: number, except: number) {
+    const { meshes, quads, emitters } = this.scene;
+    cast.rays += count;
+    for (let i = 0; i < quads.length; i++) this.stopAtPlate(quads[i], null, count, ox, oy, oz);
+    for (let i = 0; i < emitters.length; i++)
+      if (i !== except && emitters[i].shape !== "point")
+        this.stopAtPlate(emitters[i], emitters[i], count, ox, oy, oz);
+    for (let i = 0; i < meshes.length; i++) this.stopAtMesh(meshes[i], count, ox, oy, oz);
+  }
+
+  /** Whether anything that `look` knows stands on one ray before tMax. */
   occluded(
     ox: number,
     oy: number,
@@ -72,33 +102,83 @@ export class Tracer {
     tMax: number,
     except: number,
   ): boolean {
-    const { meshes, quads, emitters } = this.scene;
-    for (let i = 0; i < quads.length; i++)
-      if (hitQuad(quads[i], ox, oy, oz, dx, dy, dz, tMax) > 0) return true;
-    for (let i = 0; i < emitters.length; i++)
-      if (i !== except && hitEmitter(emitters[i], ox, oy, oz, dx, dy, dz, tMax) > 0) return true;
-    for (let i = 0; i < meshes.length; i++) {
-      const m = meshes[i];
-      if (!nearSphere(m.sphere, ox, oy, oz, dx, dy, dz, tMax)) continue;
-      const r = m.rotation;
-      const px = ox - m.offset[0];
-      const py = oy - m.offset[1];
-      const pz = oz - m.offset[2];
+    this.aim(0, dx * tMax, dy * tMax, dz * tMax);
+    this.look(1, ox, oy, oz, except);
+    return this.seen[0] === 0;
+  }
+
+  private stopAtPlate(q: Plate, emitter: Emitter | null, count: number, ox: number, oy: number, oz: number) {
+    const { ways, seen } = this;
+    const f = q.forward;
+    const sx = q.centre[0] - ox;
+    const sy = q.centre[1] - oy;
+    const sz = q.centre[2] - oz;
+    const height = sx * f[0] + sy * f[1] + sz * f[2];
+    for (let i = 0; i < count; i++) {
+      if (seen[i] === 0) continue;
+      const k = 3 * i;
+      const slope = ways[k] * f[0] + ways[k + 1] * f[1] + ways[k + 2] * f[2];
+      // the plane must be crossed on the way: 0 < height / slope < 1
+      if (height > 0 ? !(slope * NEARLY > height) : !(slope * NEARLY < height)) continue;
+      const t = height / slope;
+      if (!(t > 1e-9)) continue;
+      const x = t * ways[k] - sx;
+      const y = t * ways[k + 1] - sy;
+      const z = t * ways[k + 2] - sz;
+      const a = x * q.right[0] + y * q.right[1] + z * q.right[2];
+      const b = x * q.up[0] + y * q.up[1] + z * q.up[2];
       if (
-        occludedInBvh(
-          m.bvh,
-          r[0] * px + r[3] * py + r[6] * pz,
-          r[1] * px + r[4] * py + r[7] * pz,
-          r[2] * px + r[5] * py + r[8] * pz,
-          r[0] * dx + r[3] * dy + r[6] * dz,
-          r[1] * dx + r[4] * dy + r[7] * dz,
-          r[2] * dx + r[5] * dy + r[8] * dz,
-          tMax,
-        )
+        emitter ? rimFraction(emitter, a, b) <= 1 : Math.abs(a) <= q.halfWidth && Math.abs(b) <= q.halfHeight
       )
-        return true;
+        seen[i] = 0;
     }
-    return false;
+  }
+
+  /** Rays that come near the mesh's ball are packed close together, walked, and told apart again. */
+  private stopAtMesh(m: MeshInstance, count: number, ox: number, oy: number, oz: number) {
+    const { ways, seen, near } = this;
+    const s = m.sphere;
+    const sx = s[0] - ox;
+    const sy = s[1] - oy;
+    const sz = s[2] - oz;
+    const outside = sx * sx + sy * sy + sz * sz - s[3] * s[3];
+    const r = m.rotation;
+    const { walker } = m;
+    let asked = 0;
+    for (let i = 0; i < count; i++) {
+      if (seen[i] === 0) continue;
+      const k = 3 * i;
+      const dx = ways[k];
+      const dy = ways[k + 1];
+      const dz = ways[k + 2];
+      if (outside > 0) {
+        const d2 = dx * dx + dy * dy + dz * dz;
+        const along = sx * dx + sy * dy + sz * dz;
+        // behind, or the line passes the ball by, or the ray ends before it
+        if (along <= 0 || along * along < outside * d2) continue;
+        if (along > d2 && (sx - dx) ** 2 + (sy - dy) ** 2 + (sz - dz) ** 2 > s[3] * s[3]) continue;
+      }
+      near[asked] = i;
+      walker.seen[asked] = 1;
+      walker.setRay(
+        asked++,
+        r[0] * dx + r[3] * dy + r[6] * dz,
+        r[1] * dx + r[4] * dy + r[7] * dz,
+        r[2] * dx + r[5] * dy + r[8] * dz,
+        NEARLY,
+      );
+    }
+    if (asked === 0) return;
+    const px = ox - m.offset[0];
+    const py = oy - m.offset[1];
+    const pz = oz - m.offset[2];
+    walker.fan(
+      asked,
+      r[0] * px + r[3] * py + r[6] * pz,
+      r[1] * px + r[4] * py + r[7] * pz,
+      r[2] * px + r[5] * py + r[8] * pz,
+    );
+    for (let i = 0; i < asked; i++) if (walker.seen[i] === 0) seen[near[i]] = 0;
   }
 
   private closestMesh(
@@ -119,8 +199,7 @@ export class Tracer {
     const lx = r[0] * dx + r[3] * dy + r[6] * dz;
     const ly = r[1] * dx + r[4] * dy + r[7] * dz;
     const lz = r[2] * dx + r[5] * dy + r[8] * dz;
-    const hit = closestInBvh(
-      m.bvh,
+    const hit = m.walker.closest(
       r[0] * px + r[3] * py + r[6] * pz,
       r[1] * px + r[4] * py + r[7] * pz,
       r[2] * px + r[5] * py + r[8] * pz,

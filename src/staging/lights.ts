@@ -36,6 +36,7 @@ export function emitterOf(light: Light): Emitter {
     sides: face.shape === "polygon" ? face.sides : 0,
     exponent: light.beam.exponent,
     edgeDrop: face.shape === "point" ? 0 : light.beam.edgeDrop,
+    distribution: null,
   };
 }
 
