@@ -2,11 +2,13 @@
 import {
   behindPlates,
   cutFace,
-  directOnPatches,
+  directOnTiles,
   gatherPatches,
   SceneBuilder,
   solveExitance,
+  TILES,
   Tracer,
+  viewFactors,
 } from "../src/engine/index.ts";
 
 export function cubeWithPoint(rho: number): Tracer {
@@ -35,14 +37,17 @@ export function cubeWithPoint(rho: number): Tracer {
 /** Area mean of the illuminance that arrives after at least one reflection, lx. */
 export function meanIndirect(rho: number): number {
   const t = cubeWithPoint(rho);
+  const { count, area } = t.scene.patches;
   const g = gatherPatches(t, 12);
   const visible = behindPlates(g, t.scene.emitters);
+  const views = viewFactors(g, visible, t.scene.patches);
   let mean = 0;
   for (const light of [0, 1]) {
-    const direct = directOnPatches(t, light, cutFace(t.scene.emitters[light], 1), 16);
-    const { arriving } = solveExitance(t, g, visible, direct);
-    for (let p = 0; p < t.scene.patches.count; p++)
-      mean += (5000 * arriving[3 * p] * t.scene.patches.area[p]) / 96;
+    const point = cutFace(t.scene.emitters[light], 1);
+    const direct = new Float64Array(TILES * count);
+    for (let p = 0; p < count; p++) directOnTiles(t, light, point, point, p, direct);
+    const { arriving } = solveExitance(t, g, visible, views, direct);
+    for (let p = 0; p < count; p++) mean += (5000 * arriving[3 * p] * area[p]) / 96;
   }
   return mean;
 }

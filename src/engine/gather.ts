@@ -11,8 +11,8 @@ export interface Gather {
   /** 6 numbers a ray: origin, unit direction */
   readonly rays: Float32Array;
   readonly distance: Float32Array;
-  /** the patch that a ray meets, -1 for none */
-  readonly patch: Int32Array;
+  /** the tile that a ray meets, -1 for none */
+  readonly tile: Int32Array;
 }
 
 export const RAY_STRIDE = 6;
@@ -25,7 +25,7 @@ export function emptyGather(receivers: number, raysEach: number): Gather {
     raysEach,
     rays: new Float32Array(RAY_STRIDE * n),
     distance: new Float32Array(n),
-    patch: new Int32Array(n).fill(-1),
+    tile: new Int32Array(n).fill(-1),
   };
 }
 
@@ -50,12 +50,12 @@ export function traceGatherRay(
   g.rays[at + 5] = dz;
   tracer.closest(ox, oy, oz, dx, dy, dz, FAR, false);
   g.distance[ray] = tracer.t;
-  g.patch[ray] = tracer.patch;
+  g.tile[ray] = tracer.tile;
 }
 
-/** The same patches with -1 where a light's plate stands in the way. */
+/** The same tiles with -1 where a light's plate stands in the way. */
 export function behindPlates(g: Gather, emitters: readonly Emitter[]): Int32Array {
-  const seen = g.patch.slice();
+  const seen = g.tile.slice();
   const plates = emitters.filter((e) => e.shape !== "point");
   if (plates.length === 0) return seen;
   const r = g.rays;

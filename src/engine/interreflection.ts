@@ -1,16 +1,17 @@
 /** Diffuse interreflection over the patches of a scene. */
 
-import { directFlat } from "./direct.ts";
+import { directByShare } from "./direct.ts";
 import type { FaceParts } from "./faces.ts";
 import { cosineDirection, emptyGather, type Gather, traceGatherRay } from "./gather.ts";
-import { POINT_STRIDE, POINTS_PER_PATCH } from "./scene.ts";
+import { POINT_STRIDE, TILE_BITS, TILES } from "./scene.ts";
 import type { Tracer } from "./tracer.ts";
+import type { ViewFactors } from "./view-factors.ts";
 
-/** What the patches send out for one light, per lumen-second. */
+/** What the surfaces send out for one light, per lumen-second. */
 export interface Exitance {
-  /** light that came through and has been reflected nowhere */
+  /** per tile: light that came through and has been reflected nowhere */
   readonly through: Float64Array;
-  /** rgb per patch: light that has been reflected at least once, for a white light */
+  /** rgb per tile: light that has been reflected at least once, for a white light */
   readonly bounced: Float64Array;
   /** rgb per patch: all that arrives from other surfaces, through panels or after a reflection */
   readonly arriving: Float64Array;
@@ -25,12 +26,12 @@ export const LIFT = 1e-4;
 /** Looks round from every patch: raysPerPoint cosine-spread rays from each of its points. */
 export function gatherPatches(tracer: Tracer, raysPerPoint: number): Gather {
   const { count, points } = tracer.scene.patches;
-  const each = POINTS_PER_PATCH * raysPerPoint;
+  const each = TILES * raysPerPoint;
   const g = emptyGather(count, each);
   const d = new Float64Array(3);
   for (let p = 0; p < count; p++) {
     for (let k = 0; k < each; k++) {
-      const at = POINT_STRIDE * (p * POINTS_PER_PATCH + (k % POINTS_PER_PATCH));
+      const at = POINT_STRIDE * (p * TILES + (k % TILES));
       const nx = points[at + 3];
       const ny = points[at + 4];
       const nz = points[at + 5];
@@ -51,73 +52,126 @@ export function gatherPatches(tracer: Tracer, raysPerPoint: number): Gather {
   return g;
 }
 
-/** Direct exposure of every patch, a mean over `pointsUsed` of its points (lx.s per lm.s). */
-export function directOnPatches(
+/** Direct exposure of the tiles of one patch (lx.s per lm.s) into out[TILES * patch ..]. */
+export function directOnTiles(
   tracer: Tracer,
   light: number,
-  parts: FaceParts,
-  pointsUsed: number,
-): Float64Array {
-  const { count, points } = tracer.scene.patches;
-  const out = new Float64Array(count);
-  const stride = POINTS_PER_PATCH / pointsUsed;
-  for (let p = 0; p < count; p++) {
-    let sum = 0;
-    for (let k = 0; k < pointsUsed; k++) {
-      const at = POINT_STRIDE * (p * POINTS_PER_PATCH + k * stride);
-      const nx = points[at + 3];
-      const ny = points[at + 4];
-      const nz = points[at + 5];
-      const x = points[at] + LIFT * nx;
-      const y = points[at + 1] + LIFT * ny;
-      const z = points[at + 2] + LIFT * nz;
-      sum += directFlat(tracer, light, parts, 0, 1, x, y, z, nx, ny, nz);
-    }
-    out[p] = sum / pointsUsed;
+  few: FaceParts,
+  all: FaceParts,
+  patch: number,
+  out: Float64Array,
+) {
+  const { points } = tracer.scene.patches;
+  for (let t = TILES * patch; t < TILES * (patch + 1); t++) {
+    const at = POINT_STRIDE * t;
+    const nx = points[at + 3];
+    const ny = points[at + 4];
+    const nz = points[at + 5];
+    const x = points[at] + LIFT * nx;
+    const y = points[at + 1] + LIFT * ny;
+    const z = points[at + 2] + LIFT * nz;
+    out[t] = directByShare(tracer, light, few, all, x, y, z, nx, ny, nz);
   }
-  return out;
 }
 
 /** Change per sweep under which the solution stands: a hundredth of the 2 % asked of interreflection. */
 const SETTLED = 2e-4;
 const MOST_SWEEPS = 400;
 
-/** Solves what the patches send out, by Gauss-Seidel sweeps in patch order.
+/** Solves what the surfaces send out, by Gauss-Seidel sweeps in patch order. `direct` is per tile.
  * Source  radiosity equation B = rho (E + F B), thin panels also B = rho E + tau E(other side); Goral et al. 1984
- * Accuracy rows of F are shares of rays and add up to 1, so a closed uniform room is exact */
+ * Accuracy light in is light absorbed to a few parts in a thousand, reference/energy.test.ts */
 export function solveExitance(
   tracer: Tracer,
   gather: Gather,
   visible: Int32Array,
+  views: ViewFactors,
   direct: Float64Array,
 ): Exitance {
   const { patches } = tracer.scene;
   const n = patches.count;
   const through = solveThrough(tracer, gather, visible, direct);
-  const bounced = new Float64Array(3 * n);
-  const arriving = new Float64Array(3 * n);
-  const base = new Float64Array(n);
-  for (let i = 0; i < n; i++) base[i] = direct[i] + meanOf(through, 1, 0, gather, visible, i);
-  for (let sweep = 0; sweep < MOST_SWEEPS; sweep++) {
-    let change = 0;
-    let size = 0;
+  // light that has not been reflected, on tiles
+  const first = direct.slice();
+  const veiled = new Float64Array(n);
+  if (patches.transmittance.some((tau) => tau > 0)) {
     for (let i = 0; i < n; i++) {
-      const other = patches.partner[i];
-      const tau = patches.transmittance[i];
-      for (let c = 0; c < 3; c++) {
-        const rho = patches.bounceReflectance[3 * i + c];
-        const here = meanOf(bounced, 3, c, gather, visible, i);
-        arriving[3 * i + c] = here + (base[i] - direct[i]);
-        const beyond = tau > 0 && other >= 0 ? tau * meanOf(bounced, 3, c, gather, visible, other) : 0;
-        const value = rho * (base[i] + here) + beyond;
-        change += Math.abs(value - bounced[3 * i + c]) * patches.area[i];
-        size += value * patches.area[i];
-        bounced[3 * i + c] = value;
-      }
+      veiled[i] = meanOverRays(through, gather, visible, i);
+      for (let t = TILES * i; t < TILES * (i + 1); t++) first[t] += veiled[i];
     }
-    if (!(change > SETTLED * size)) break;
+  }
+  const source = fromTiles(first, visible, views, n);
+  const arriving = new Float64Array(3 * n);
+  const bounced = new Float64Array(3 * TILES * n);
+  const one = new Float64Array(n);
+  const sent = new Float64Array(n);
+  for (let c = 0; c < 3; c++) {
+    // grey surfaces: the last channel's answer is this one's
+    if (c === 0 || differs(patches.bounceReflectance, c)) solveChannel(c);
+    for (let i = 0; i < n; i++) {
+      const rho = patches.bounceReflectance[3 * i + c];
+      const tau = patches.transmittance[i];
+      const beyond = tau > 0 && patches.partner[i] >= 0 ? tau * one[patches.partner[i]] : 0;
+      arriving[3 * i + c] = one[i] + veiled[i];
+      for (let t = TILES * i; t < TILES * (i + 1); t++)
+        bounced[3 * t + c] = rho * (first[t] + one[i]) + beyond;
+    }
   }
   return { through, bounced, arriving };
+
+  /** Into `one`: what arrives at each patch after at least one reflection. */
+  function solveChannel(c: number) {
+    const { offset, column, factor } = views;
+    const rho = patches.bounceReflectance;
+    const base = new Float64Array(n);
+    for (let i = 0; i < n; i++)
+      for (let k = offset[i]; k < offset[i + 1]; k++)
+        base[i] += factor[k] * rho[3 * column[k] + c] * source[k];
+    one.fill(0);
+    sent.fill(0);
+    for (let sweep = 0; sweep < MOST_SWEEPS; sweep++) {
+      let change = 0;
+      let size = 0;
+      for (let i = 0; i < n; i++) {
+        let here = base[i];
+        for (let k = offset[i]; k < offset[i + 1]; k++) here += factor[k] * sent[column[k]];
+        change += Math.abs(here - one[i]) * patches.area[i];
+        size += here * patches.area[i];
+        one[i] = here;
+        send(i);
+        if (patches.partner[i] >= 0) send(patches.partner[i]);
+      }
+      if (!(change > SETTLED * size)) break;
+    }
+
+    function send(i: number) {
+      const tau = patches.transmittance[i];
+      sent[i] = rho[3 * i + c] * one[i] + (tau > 0 ? tau * one[patches.partner[i]] : 0);
+    }
+  }
+}
+
+/** Per entry of the view factors: mean of a tile quantity over the rays that make it; where an entry has only the
+ * other side's rays, the mean over the patch. */
+function fromTiles(tiles: Float64Array, visible: Int32Array, views: ViewFactors, n: number): Float64Array {
+  const out = new Float64Array(views.column.length);
+  const rays = new Uint16Array(out.length);
+  for (let r = 0; r < visible.length; r++) {
+    const k = views.entryOfRay[r];
+    if (k < 0) continue;
+    out[k] += tiles[visible[r]];
+    rays[k]++;
+  }
+  const mean = new Float64Array(n);
+  for (let t = 0; t < tiles.length; t++) mean[t >> TILE_BITS] += tiles[t] / TILES;
+  for (let k = 0; k < out.length; k++) out[k] = rays[k] > 0 ? out[k] / rays[k] : mean[views.column[k]];
+  return out;
+}
+
+function differs(reflectance: Float64Array, channel: number): boolean {
+  for (let i = channel; i < reflectance.length; i += 3)
+    if (reflectance[i] !== reflectance[i - 1]) return true;
+  return false;
 }
 
 function solveThrough(
@@ -127,7 +181,7 @@ function solveThrough(
   direct: Float64Array,
 ): Float64Array {
   const { patches } = tracer.scene;
-  const through = new Float64Array(patches.count);
+  const through = new Float64Array(TILES * patches.count);
   const veils: number[] = [];
   for (let i = 0; i < patches.count; i++)
     if (patches.transmittance[i] > 0 && patches.partner[i] >= 0) veils.push(i);
@@ -136,31 +190,25 @@ function solveThrough(
     let size = 0;
     for (const i of veils) {
       const other = patches.partner[i];
-      const value =
-        patches.transmittance[i] * (direct[other] + meanOf(through, 1, 0, gather, visible, other));
-      change += Math.abs(value - through[i]);
-      size += value;
-      through[i] = value;
+      const veiled = meanOverRays(through, gather, visible, other);
+      for (let k = 0; k < TILES; k++) {
+        const value = patches.transmittance[i] * (direct[TILES * other + k] + veiled);
+        change += Math.abs(value - through[TILES * i + k]);
+        size += value;
+        through[TILES * i + k] = value;
+      }
     }
     if (!(change > SETTLED * size)) break;
   }
   return through;
 }
 
-/** Mean of a patch quantity over the rays of one receiver. */
-export function meanOf(
-  values: Float64Array,
-  stride: number,
-  channel: number,
-  gather: Gather,
-  visible: Int32Array,
-  receiver: number,
-): number {
-  const first = receiver * gather.raysEach;
+/** Mean of a tile quantity over the rays of one patch. */
+function meanOverRays(values: Float64Array, gather: Gather, visible: Int32Array, patch: number): number {
   let sum = 0;
-  for (let k = first; k < first + gather.raysEach; k++) {
-    const p = visible[k];
-    if (p >= 0) sum += values[stride * p + channel];
+  for (let k = patch * gather.raysEach; k < (patch + 1) * gather.raysEach; k++) {
+    const t = visible[k];
+    if (t >= 0) sum += values[t];
   }
   return sum / gather.raysEach;
 }

@@ -1,6 +1,6 @@
 /** Cuts a mesh into patches for the interreflection: triangles that lie together and face alike. */
 import { buildBvh } from "./bvh.ts";
-import { POINT_STRIDE, POINTS_PER_PATCH } from "./scene.ts";
+import { POINT_STRIDE, TILES } from "./scene.ts";
 import type { PatchedMesh } from "./scene-builder.ts";
 import { Walker } from "./walker.ts";
 
@@ -18,7 +18,7 @@ export function patchMesh(mesh: RawMesh, band: number): PatchedMesh {
   const keys = new Map<number, number>();
   const members: number[][] = [];
   const patchMaterial: number[] = [];
-  const patchOfTriangle = new Int32Array(count);
+  const tileOfTriangle = new Int32Array(count);
   const geometry = triangleGeometry(mesh);
   for (let t = 0; t < count; t++) {
     const at = 7 * t;
@@ -33,20 +33,22 @@ export function patchMesh(mesh: RawMesh, band: number): PatchedMesh {
       patchMaterial.push(mesh.materials[t]);
     }
     members[patch].push(t);
-    patchOfTriangle[t] = patch;
+    tileOfTriangle[t] = patch * TILES;
   }
   const patchArea = new Float64Array(members.length);
-  const patchPoints = new Float64Array(members.length * POINTS_PER_PATCH * POINT_STRIDE);
+  const patchPoints = new Float64Array(members.length * TILES * POINT_STRIDE);
   members.forEach((list, p) => {
     for (const t of list) patchArea[p] += geometry[7 * t + 3];
-    writePoints(geometry, list, patchArea[p], patchPoints, p * POINTS_PER_PATCH * POINT_STRIDE);
+    writePoints(geometry, list, patchArea[p], patchPoints, p * TILES * POINT_STRIDE);
+    for (const t of list)
+      tileOfTriangle[t] += nearestPoint(geometry, t, patchPoints, p * TILES * POINT_STRIDE);
   });
   return {
     walker: new Walker(buildBvh(mesh.positions, mesh.triangles)),
     positions: mesh.positions,
     normals: mesh.normals,
     triangles: mesh.triangles,
-    patchOfTriangle,
+    tileOfTriangle,
     patchCount: members.length,
     patchArea,
     patchPoints,
@@ -87,13 +89,8 @@ function triangleGeometry(mesh: RawMesh): Float64Array {
 function writePoints(g: Float64Array, list: readonly number[], area: number, out: Float64Array, at: number) {
   let member = 0;
   let passed = g[7 * list[0] + 3];
-  for (let k = 0; k < POINTS_PER_PATCH; k++) {
-    // the point order is spread, so that a quarter of the points still covers the patch
-    const target = (area * (((k * 5) % POINTS_PER_PATCH) + 0.5)) / POINTS_PER_PATCH;
-    if (target < passed) {
-      member = 0;
-      passed = g[7 * list[0] + 3];
-    }
+  for (let k = 0; k < TILES; k++) {
+    const target = (area * (k + 0.5)) / TILES;
     while (passed < target && member < list.length - 1) passed += g[7 * list[++member] + 3];
     const from = 7 * list[member];
     for (let c = 0; c < 3; c++) {
@@ -101,6 +98,28 @@ function writePoints(g: Float64Array, list: readonly number[], area: number, out
       out[at + POINT_STRIDE * k + 3 + c] = g[from + 4 + c];
     }
   }
+}
+
+/** Which of the patch's points stands for a triangle: near it, and facing as it does (a right angle weighs as 5 cm). */
+function nearestPoint(g: Float64Array, triangle: number, points: Float64Array, at: number): number {
+  const from = 7 * triangle;
+  let best = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < TILES; k++) {
+    const p = at + POINT_STRIDE * k;
+    let far = 0;
+    let apart = 1;
+    for (let c = 0; c < 3; c++) {
+      far += (points[p + c] - g[from + c]) ** 2;
+      apart -= points[p + 3 + c] * g[from + 4 + c];
+    }
+    const d = far + 0.0025 * apart;
+    if (d < least) {
+      least = d;
+      best = k;
+    }
+  }
+  return best;
 }
 
 function boundingSphere(p: Float64Array): Float64Array {

@@ -3,10 +3,10 @@ import {
   type Emitter,
   type MeshInstance,
   POINT_STRIDE,
-  POINTS_PER_PATCH,
   type Quad,
   type RoomBox,
   type Scene,
+  TILES,
   WALL_AXES,
 } from "./scene.ts";
 import type { Walker } from "./walker.ts";
@@ -19,11 +19,11 @@ export interface PatchedMesh {
   readonly positions: Float64Array;
   readonly normals: Float64Array;
   readonly triangles: Uint32Array;
-  /** patch of the mesh per triangle, -1 where nothing comes back */
-  readonly patchOfTriangle: Int32Array;
+  /** tile of the mesh per triangle, -1 where nothing comes back */
+  readonly tileOfTriangle: Int32Array;
   readonly patchCount: number;
   readonly patchArea: Float64Array;
-  /** POINTS_PER_PATCH points a patch: position and normal */
+  /** a point in the middle of each tile: position and normal */
   readonly patchPoints: Float64Array;
   /** what the patch is made of: an index into the reflectances given when it is set */
   readonly patchMaterial: Uint8Array;
@@ -124,15 +124,15 @@ export class SceneBuilder {
     const turned = new Float64Array(POINT_STRIDE);
     for (let p = 0; p < mesh.patchCount; p++) {
       this.pushPatch(materials[mesh.patchMaterial[p]], true, 0, mesh.patchArea[p]);
-      for (let k = 0; k < POINTS_PER_PATCH; k++) {
-        const at = POINT_STRIDE * (p * POINTS_PER_PATCH + k);
+      for (let k = 0; k < TILES; k++) {
+        const at = POINT_STRIDE * (p * TILES + k);
         rotate(rotation, mesh.patchPoints, at, turned, 0);
         rotate(rotation, mesh.patchPoints, at + 3, turned, 3);
         for (let c = 0; c < 3; c++) this.points.push(turned[c] + offset[c]);
         for (let c = 3; c < 6; c++) this.points.push(turned[c]);
       }
     }
-    const patchOfTriangle = mesh.patchOfTriangle.map((p) => (p < 0 ? -1 : p + first));
+    const tileOfTriangle = mesh.tileOfTriangle.map((t) => (t < 0 ? -1 : t + TILES * first));
     const sphere = new Float64Array(4);
     rotate(rotation, mesh.sphere, 0, sphere, 0);
     for (let c = 0; c < 3; c++) sphere[c] += offset[c];
@@ -142,7 +142,7 @@ export class SceneBuilder {
       positions: mesh.positions,
       normals: mesh.normals,
       triangles: mesh.triangles,
-      patchOfTriangle,
+      tileOfTriangle,
       rotation,
       offset,
       sphere,
@@ -186,11 +186,9 @@ export class SceneBuilder {
     for (let j = 0; j < upward; j++) {
       for (let i = 0; i < across; i++) {
         this.pushPatch(reflectance, bounces, transmittance, area);
-        for (let k = 0; k < POINTS_PER_PATCH; k++) {
-          // 4 x 4 points, in an order whose first 4 are spread as well
-          const spread = SPREAD[k];
-          const u = (i + ((spread & 3) + 0.5) / 4) / across;
-          const v = (j + ((spread >> 2) + 0.5) / 4) / upward;
+        for (let k = 0; k < TILES; k++) {
+          const u = (i + ((k & 3) + 0.5) / 4) / across;
+          const v = (j + ((k >> 2) + 0.5) / 4) / upward;
           for (let c = 0; c < 3; c++) this.points.push(origin[c] + u * alongA[c] + v * alongB[c]);
           for (let c = 0; c < 3; c++) this.points.push(normal[c]);
         }
@@ -208,9 +206,6 @@ export class SceneBuilder {
     this.area.push(area);
   }
 }
-
-/** Cells of a 4 x 4 grid in an order in which every fourth one makes an even set. */
-const SPREAD = [1, 0, 2, 3, 7, 4, 5, 6, 8, 9, 10, 11, 14, 12, 13, 15];
 
 export function rotate(m: Float64Array, v: Float64Array, from: number, out: Float64Array, to: number) {
   const x = v[from];

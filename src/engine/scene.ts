@@ -3,13 +3,13 @@
 import type { LightDistribution } from "./distribution.ts";
 import type { Walker } from "./walker.ts";
 
-/** A rigid mesh set somewhere. Its patches are global patch numbers, -1 where nothing comes back. */
+/** A rigid mesh set somewhere. Its tiles are global tile numbers, -1 where nothing comes back. */
 export interface MeshInstance {
   readonly walker: Walker;
   readonly positions: Float64Array;
   readonly normals: Float64Array;
   readonly triangles: Uint32Array;
-  readonly patchOfTriangle: Int32Array;
+  readonly tileOfTriangle: Int32Array;
   /** 3 x 3 row-major, world from local */
   readonly rotation: Float64Array;
   readonly offset: Float64Array;
@@ -80,12 +80,14 @@ export interface Patches {
   /** the patch on the other side of a thin panel, -1 for solid things */
   readonly partner: Int32Array;
   readonly area: Float64Array;
-  /** POINTS_PER_PATCH points a patch, each position xyz and normal xyz */
+  /** a point in the middle of each tile: position xyz and normal xyz */
   readonly points: Float64Array;
 }
 
-/** Sample points on each patch; enough that a metre-square of wall sees a gradient, few enough to drag. */
-export const POINTS_PER_PATCH = 16;
+/** A patch is cut into so many tiles: tile t belongs to patch t >> TILE_BITS. Light that comes straight from a lamp is
+ * kept per tile, because it falls off quickly across a wall; what has bounced is kept per patch, because it is even. */
+export const TILE_BITS = 4;
+export const TILES = 1 << TILE_BITS;
 export const POINT_STRIDE = 6;
 
 export interface Scene {

@@ -1,5 +1,13 @@
 /** Rays through a Scene. One Tracer serves one thread; its hit fields hold the last `closest`. */
-import { type Emitter, type MeshInstance, type Quad, rimFraction, type Scene, WALL_AXES } from "./scene.ts";
+import {
+  type Emitter,
+  type MeshInstance,
+  type Quad,
+  rimFraction,
+  type Scene,
+  TILES,
+  WALL_AXES,
+} from "./scene.ts";
 import { cast, FAN, found } from "./walker.ts";
 
 export const HIT = { nothing: 0, mesh: 1, quad: 2, emitter: 3, room: 4 } as const;
@@ -15,8 +23,8 @@ export class Tracer {
   /** which mesh, quad, emitter or wall */
   index = -1;
   t = 0;
-  /** the patch that is seen, -1 where nothing comes back (a light's plate, the inside of a body) */
-  patch = -1;
+  /** the tile that is seen, -1 where nothing comes back (a light's plate, the inside of a body) */
+  tile = -1;
   triangle = -1;
   u = 0;
   v = 0;
@@ -44,7 +52,7 @@ export class Tracer {
   ): boolean {
     this.kind = HIT.nothing;
     this.index = -1;
-    this.patch = -1;
+    this.tile = -1;
     this.t = tMax;
     const { meshes, quads, emitters, room } = this.scene;
     for (let i = 0; i < meshes.length; i++) this.closestMesh(meshes[i], i, ox, oy, oz, dx, dy, dz);
@@ -60,7 +68,7 @@ export class Tracer {
           this.t = t;
           this.kind = HIT.emitter;
           this.index = i;
-          this.patch = -1;
+          this.tile = -1;
           this.fromFront = dx * f[0] + dy * f[1] + dz * f[2] < 0;
         }
       }
@@ -216,7 +224,7 @@ export class Tracer {
     this.u = found.u;
     this.v = found.v;
     this.fromFront = facing(m, found.triangle, lx, ly, lz) < 0;
-    this.patch = this.fromFront ? m.patchOfTriangle[found.triangle] : -1;
+    this.tile = this.fromFront ? m.tileOfTriangle[found.triangle] : -1;
   }
 
   private takeQuad(
@@ -241,8 +249,7 @@ export class Tracer {
     this.u = 0.5 + 0.5 * a;
     this.v = 0.5 + 0.5 * b;
     this.fromFront = dx * q.forward[0] + dy * q.forward[1] + dz * q.forward[2] < 0;
-    const cell = cellOf(this.v, q.cellsUp) * q.cellsAcross + cellOf(this.u, q.cellsAcross);
-    this.patch = (this.fromFront ? q.frontPatch : q.backPatch) + cell;
+    this.tile = tileOf(this.fromFront ? q.frontPatch : q.backPatch, q.cellsAcross, q.cellsUp, this.u, this.v);
   }
 
   private closestWall(ox: number, oy: number, oz: number, dx: number, dy: number, dz: number) {
@@ -278,11 +285,15 @@ export class Tracer {
     this.u = along / size[axes[2]];
     this.v = up / size[axes[3]];
     this.fromFront = true;
-    this.patch =
-      room.first[wall] +
-      cellOf(this.v, room.upward[wall]) * room.across[wall] +
-      cellOf(this.u, room.across[wall]);
+    this.tile = tileOf(room.first[wall], room.across[wall], room.upward[wall], this.u, this.v);
   }
+}
+
+/** The tile of a surface of across x upward patches at (u, v), both 0 to 1: 4 x 4 tiles in each patch, row by row. */
+function tileOf(first: number, across: number, upward: number, u: number, v: number): number {
+  const i = cellOf(u, 4 * across);
+  const j = cellOf(v, 4 * upward);
+  return TILES * (first + (j >> 2) * across + (i >> 2)) + 4 * (j & 3) + (i & 3);
 }
 
 function cellOf(fraction: number, cells: number): number {

@@ -1,7 +1,7 @@
 /** Exposure of every sample of a face, per light, direct and bounced apart. */
 import {
   behindPlates,
-  directFlat,
+  directByShare,
   emptyGather,
   type Gather,
   rotate,
@@ -9,15 +9,16 @@ import {
 } from "../engine/index.ts";
 import { writeSpherePoint } from "../math/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
+import { pointBalls, recallDirect } from "./direct-memory.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
 
-/** Per light that is on: lx.s per lm.s at each sample. */
+/** Per light, on or off: lx.s per lm.s at each sample. */
 export interface FaceShares {
   readonly samples: FaceSamples;
-  readonly direct: readonly (Float64Array | null)[];
+  readonly direct: readonly Float64Array[];
   /** rgb per sample */
-  readonly bounced: readonly (Float64Array | null)[];
+  readonly bounced: readonly Float64Array[];
 }
 
 /** Rays from skin start this far off it, so that facets do not shade each other (the sagitta of a 3 mm facet
@@ -36,54 +37,47 @@ export function worldSamples(person: StagedPerson, samples: FaceSamples): Float6
 }
 
 export function faceShares(lighting: Lighting, person: number): FaceShares {
-  const { stage, memory, litKey, exitance, parts } = lighting;
+  const { stage, memory, stillKey, lightKey, exitance } = lighting;
   const staged = stage.people[person];
   const samples = faceSamples(staged.shape.head, WORK[lighting.quality].spacing);
-  return memory.recall(`face ${person}`, litKey, () => {
+  return memory.recall(`face ${person}`, lightKey, () => {
     const world = worldSamples(staged, samples);
-    const gather = memory.recall(`face gather ${person}`, lighting.stillKey, () =>
+    const gather = memory.recall(`face gather ${person}`, stillKey, () =>
       gatherFace(lighting, samples, world),
     );
     const visible = behindPlates(gather, stage.scene.emitters);
-    return {
-      samples,
-      direct: stage.lights.map((light, l) => {
-        const solved = exitance[l];
-        if (!light.on || !solved) return null;
-        const out = directOnFace(lighting, l, parts[l], world);
-        addThrough(gather, visible, world, solved.through, out);
-        return out;
-      }),
-      bounced: exitance.map((solved) => (solved ? weigh(gather, visible, world, solved.bounced, 3) : null)),
-    };
+    const direct = stage.lights.map((_, l) => {
+      const out = directOnFace(lighting, person, l, world).slice();
+      addThrough(gather, visible, world, exitance[l].through, out);
+      return out;
+    });
+    return { samples, direct, bounced: exitance.map((e) => weigh(gather, visible, world, e.bounced, 3)) };
   });
 }
 
-function directOnFace(
-  lighting: Lighting,
-  light: number,
-  parts: Lighting["parts"][number],
-  world: Float64Array,
-): Float64Array {
-  const { tracer } = lighting.stage;
-  const out = new Float64Array(world.length / 6);
-  for (let s = 0; s < out.length; s++) {
-    const k = 6 * s;
-    out[s] = directFlat(
-      tracer,
-      light,
-      parts,
-      0,
-      1,
-      world[k],
-      world[k + 1],
-      world[k + 2],
-      world[k + 3],
-      world[k + 4],
-      world[k + 5],
-    );
-  }
-  return out;
+function directOnFace(lighting: Lighting, person: number, light: number, world: Float64Array): Float64Array {
+  const { memory, stage, few, parts } = lighting;
+  return recallDirect(memory, lighting, stage, light, `face ${person} direct`, {
+    name: "",
+    count: world.length / 6,
+    width: 1,
+    balls: pointBalls(world, 6),
+    prepare: () => (s, out) => {
+      const k = 6 * s;
+      out[s] = directByShare(
+        stage.tracer,
+        light,
+        few[light],
+        parts[light],
+        world[k],
+        world[k + 1],
+        world[k + 2],
+        world[k + 3],
+        world[k + 4],
+        world[k + 5],
+      );
+    },
+  });
 }
 
 function gatherFace(lighting: Lighting, samples: FaceSamples, world: Float64Array): Gather {
@@ -119,6 +113,8 @@ function addThrough(
   through: Float64Array,
   out: Float64Array,
 ) {
+  // nothing shines through where no panel lets light through
+  if (!through.some((x) => x > 0)) return;
   const extra = weigh(g, visible, world, through, 1);
   for (let s = 0; s < out.length; s++) out[s] += extra[s];
 }
@@ -155,9 +151,9 @@ export function faceExposure(lighting: Lighting, shares: FaceShares): Float64Arr
   const { lights, ambient } = lighting.stage;
   const out = new Float64Array(shares.samples.count).fill(ambient);
   lights.forEach((light, l) => {
+    if (!light.on) return;
     const direct = shares.direct[l];
     const bounced = shares.bounced[l];
-    if (!direct || !bounced) return;
     const [r, g, b] = light.meterWeights;
     for (let s = 0; s < out.length; s++) {
       out[s] +=

@@ -36,11 +36,11 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
 }
 
 /** The light that gives the face most directly; -1 where none does. */
-function strongestLight(lighting: Lighting, direct: readonly (Float64Array | null)[]): number {
+function strongestLight(lighting: Lighting, direct: readonly Float64Array[]): number {
   let best = -1;
   let most = 0;
   direct.forEach((d, l) => {
-    if (!d) return;
+    if (!lighting.stage.lights[l].on) return;
     let sum = 0;
     for (const x of d) sum += x;
     sum *= lighting.stage.lights[l].lumenSeconds;

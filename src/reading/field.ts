@@ -10,6 +10,7 @@ import {
   traceGatherRay,
 } from "../engine/index.ts";
 import { writeSpherePoint } from "../math/index.ts";
+import { pointBalls, recallDirect } from "./direct-memory.ts";
 import type { Lighting } from "./lighting.ts";
 
 /** Field of one light at one point, per lm.s: (sum, x, y, z) with sum the integral of L dw.
@@ -29,8 +30,14 @@ export interface Spot {
 }
 
 /** Looks round from each spot in `rays` directions evenly over the sphere. */
-export function gatherSphere(lighting: Lighting, slot: string, spots: readonly Spot[], rays: number): Gather {
-  const key = lighting.stillKey + JSON.stringify(spots.map((s) => s.position)) + rays;
+function gatherSphere(
+  lighting: Lighting,
+  slot: string,
+  spots: readonly Spot[],
+  rays: number,
+  named: string,
+): Gather {
+  const key = lighting.stillKey + named + rays;
   return lighting.memory.recall(slot, key, () => {
     const { tracer } = lighting.stage;
     const g = emptyGather(spots.length, rays);
@@ -49,61 +56,75 @@ export function gatherSphere(lighting: Lighting, slot: string, spots: readonly S
 /** How direct light is taken: to printing accuracy, or with the parts given. */
 export type DirectAccuracy = "meter" | readonly FaceParts[];
 
-/** Field of every light that is on at every spot: result[spot][light], null where the light is off. */
+/** Numbers kept per spot of direct light: sum, x, y, z, and the flat receptor's share. */
+const WIDTH = 5;
+
+/** Field of every light, on or off, at every spot: result[spot][light]. `named` tells one set of spots from another. */
 export function fieldsAt(
   lighting: Lighting,
   slot: string,
   spots: readonly Spot[],
   rays: number,
   accuracy: DirectAccuracy,
-): (LightField | null)[][] {
-  const { stage, exitance, memory, litKey } = lighting;
-  const gather = gatherSphere(lighting, `${slot} gather`, spots, rays);
-  const key = litKey + JSON.stringify(spots);
-  return memory.recall(slot, key, () => {
+  named = JSON.stringify(spots),
+): LightField[][] {
+  const { stage, exitance, memory, lightKey } = lighting;
+  return memory.recall(slot, lightKey + named, () => {
+    const gather = gatherSphere(lighting, `${slot} gather`, spots, rays, named);
     const visible = behindPlates(gather, stage.scene.emitters);
+    const direct = stage.lights.map((_, l) => directAt(lighting, slot, named, spots, l, accuracy));
     return spots.map((spot, s) =>
-      stage.lights.map((light, i) => {
-        const solved = exitance[i];
-        if (!light.on || !solved) return null;
-        const field = emptyField();
-        addDirect(lighting, i, spot, accuracy, field);
-        addGathered(gather, visible, s, spot, solved.through, 1, field);
-        addGathered(gather, visible, s, spot, solved.bounced, 3, field);
+      stage.lights.map((_, l) => {
+        const at = WIDTH * s;
+        const field: LightField = {
+          direct: direct[l].slice(at, at + 4),
+          bounced: new Float64Array(12),
+          directFlat: direct[l][at + 4],
+          bouncedFlat: new Float64Array(3),
+        };
+        addGathered(gather, visible, s, spot, exitance[l].through, 1, field);
+        addGathered(gather, visible, s, spot, exitance[l].bounced, 3, field);
         return field;
       }),
     );
   });
 }
 
-function emptyField(): LightField {
-  return {
-    direct: new Float64Array(4),
-    bounced: new Float64Array(12),
-    directFlat: 0,
-    bouncedFlat: new Float64Array(3),
-  };
-}
-
-function addDirect(
+function directAt(
   lighting: Lighting,
+  slot: string,
+  named: string,
+  spots: readonly Spot[],
   light: number,
-  spot: Spot,
   accuracy: DirectAccuracy,
-  field: LightField,
-) {
-  const { tracer } = lighting.stage;
+): Float64Array {
+  const { memory, stage } = lighting;
   const at = { sum: 0, x: 0, y: 0, z: 0 };
-  const [x, y, z] = spot.position;
-  if (accuracy === "meter") {
-    field.directFlat += directAtMeter(tracer, light, spot.position, spot.direction, at);
-  } else {
-    directField(tracer, light, accuracy[light], x, y, z, true, at);
-  }
-  field.direct[0] += at.sum;
-  field.direct[1] += at.x;
-  field.direct[2] += at.y;
-  field.direct[3] += at.z;
+  return recallDirect(memory, lighting, stage, light, `${slot} direct`, {
+    name: named,
+    count: spots.length,
+    width: WIDTH,
+    balls: pointBalls(
+      spots.flatMap((spot) => spot.position),
+      3,
+    ),
+    prepare: () => (s, out) => {
+      const { position, direction } = spots[s];
+      const [x, y, z] = position;
+      at.sum = 0;
+      at.x = 0;
+      at.y = 0;
+      at.z = 0;
+      const k = WIDTH * s;
+      out[k + 4] = 0;
+      if (accuracy === "meter") out[k + 4] = directAtMeter(stage.tracer, light, position, direction, at);
+      else directField(stage.tracer, light, accuracy[light], x, y, z, true, at);
+      out[k] = at.sum;
+      out[k + 1] = at.x;
+      out[k + 2] = at.y;
+      out[k + 3] = at.z;
+    },
+  });
 }
 
 /** A surface of exitance M has luminance M / pi; n directions share 4 pi, so each ray weighs 4 M / n.
@@ -121,15 +142,15 @@ function addGathered(
   const weight = 4 / g.raysEach;
   const [nx, ny, nz] = spot.direction;
   for (let k = receiver * g.raysEach; k < (receiver + 1) * g.raysEach; k++) {
-    const patch = visible[k];
-    if (patch < 0) continue;
+    const tile = visible[k];
+    if (tile < 0) continue;
     const at = RAY_STRIDE * k + 3;
     const x = g.rays[at];
     const y = g.rays[at + 1];
     const z = g.rays[at + 2];
     const facing = Math.max(0, x * nx + y * ny + z * nz);
     for (let c = 0; c < stride; c++) {
-      const m = values[stride * patch + c] * weight;
+      const m = values[stride * tile + c] * weight;
       if (m === 0) continue;
       target[4 * c] += m;
       target[4 * c + 1] += m * x;
@@ -141,12 +162,12 @@ function addGathered(
   }
 }
 
-/** All lights together in luminance: (sum, x, y, z), lx.s. Ambient light adds to the sum alone. */
-export function totalField(lighting: Lighting, fields: readonly (LightField | null)[]): Float64Array {
+/** All lights that are on together in luminance: (sum, x, y, z), lx.s. Ambient light adds to the sum alone. */
+export function totalField(lighting: Lighting, fields: readonly LightField[]): Float64Array {
   const out = new Float64Array(4);
   out[0] = 4 * lighting.stage.ambient;
   fields.forEach((field, i) => {
-    if (!field) return;
+    if (!lighting.stage.lights[i].on) return;
     const { lumenSeconds, meterWeights } = lighting.stage.lights[i];
     const white = meterWeights[0] + meterWeights[1] + meterWeights[2];
     for (let k = 0; k < 4; k++) {

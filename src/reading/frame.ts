@@ -44,7 +44,7 @@ export function frameShares(
   const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
   // the quality again: a small coarse frame is also taken for a fine reading
   const seen = [lighting.quality, width, position, direction, roll, sensor, orientation, focalLength];
-  const key = lighting.litKey + JSON.stringify(seen);
+  const key = lighting.lightKey + JSON.stringify(seen);
   return lighting.memory.recall("frame", key, () =>
     traceFrame(lighting, viewfinder(plan.camera, width), keepGoing),
   );

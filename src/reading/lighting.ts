@@ -1,33 +1,33 @@
-/** A staged plan with its lights switched through: what every surface sends back, per light. */
+/** A staged plan with its lights switched through: what every surface sends back, per light. Lights that are off are
+ * worked out as well, so that switching one on traces nothing. */
 import {
   behindPlates,
   cutFace,
-  directOnPatches,
+  directOnTiles,
   type Exitance,
   type FaceParts,
-  type Gather,
   gatherPatches,
+  POINT_STRIDE,
   solveExitance,
+  TILES,
+  viewFactors,
 } from "../engine/index.ts";
-import type { Plan } from "../plan/index.ts";
+import type { Light, Plan } from "../plan/index.ts";
 import { type Stage, stage } from "../staging/index.ts";
+import { type DirectKeys, recallDirect } from "./direct-memory.ts";
 import type { Memory } from "./memory.ts";
 
 export type Quality = "coarse" | "fine";
 
-export interface Lighting {
+export interface Lighting extends DirectKeys {
   readonly stage: Stage;
   readonly quality: Quality;
   readonly memory: Memory;
-  /** names everything that gather rays depend on */
-  readonly stillKey: string;
-  /** names everything that direct rays depend on */
+  /** names everything that bounced light depends on: what stands still and where the lights are */
   readonly lightKey: string;
-  /** the same, and which lights are on */
-  readonly litKey: string;
-  /** per light; null where it is off */
-  readonly exitance: readonly (Exitance | null)[];
-  /** the faces cut for one face or picture sample */
+  readonly exitance: readonly Exitance[];
+  /** the faces cut for one face sample: a few parts, and all of them */
+  readonly few: readonly FaceParts[];
   readonly parts: readonly FaceParts[];
 }
 
@@ -37,7 +37,7 @@ export const WORK = {
   coarse: {
     raysPerPatchPoint: 3,
     patchRings: 1,
-    patchPoints: 4,
+    fewRings: 1,
     faceRings: 2,
     faceGather: 40,
     spacing: 0.007,
@@ -45,7 +45,7 @@ export const WORK = {
   fine: {
     raysPerPatchPoint: 10,
     patchRings: 2,
-    patchPoints: 8,
+    fewRings: 2,
     faceRings: 4,
     faceGather: 96,
     spacing: 0.0045,
@@ -55,54 +55,80 @@ export const WORK = {
 export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = -1): Lighting {
   const work = WORK[quality];
   const staged = stage(plan, without);
-  const stillKey = JSON.stringify([
-    quality,
-    without,
-    plan.room,
-    plan.backdrop,
-    plan.panels,
-    plan.people,
-    plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
-  ]);
-  const lightKey = JSON.stringify([
-    stillKey,
-    plan.lights.map((l) => [l.position, l.direction, l.roll, l.face, l.beam]),
-  ]);
   const emitters = staged.scene.emitters;
-  const gather = memory.recall("patch gather", stillKey, () =>
+  const keys: DirectKeys = {
+    stillKey: JSON.stringify([
+      quality,
+      without,
+      plan.room,
+      plan.backdrop,
+      plan.panels,
+      plan.people,
+      plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
+    ]),
+    ownKeys: plan.lights.map((l) => plateKey(l) + JSON.stringify(l.beam)),
+    plateKeys: plan.lights.map(plateKey),
+  };
+  const lightKey = JSON.stringify([keys.stillKey, keys.ownKeys]);
+  const gather = memory.recall("patch gather", keys.stillKey, () =>
     gatherPatches(staged.tracer, work.raysPerPatchPoint),
   );
-  const visible = memory.recall("patch view", lightKey, () => behindPlates(gather, emitters));
-  const solved = memory.recall("exitance", lightKey, () => new Map<number, Exitance>());
-  const exitance = staged.lights.map((light, i) => {
-    if (!light.on) return null;
-    let one = solved.get(i);
-    if (!one) {
-      one = solveOne(staged, i, gather, visible, work);
-      solved.set(i, one);
-    }
-    return one;
+  const exitance = memory.recall("exitance", lightKey, () => {
+    // what patches see of each other depends on the plates alone: a new beam leaves it
+    const [visible, views] = memory.recall("patch view", keys.stillKey + keys.plateKeys, () => {
+      const seen = behindPlates(gather, emitters);
+      return [seen, viewFactors(gather, seen, staged.scene.patches)] as const;
+    });
+    const balls = memory.recall("patch balls", keys.stillKey, () => patchBalls(staged));
+    return emitters.map((_, light) => {
+      const direct = recallDirect(memory, keys, staged, light, "patches", {
+        name: "",
+        count: staged.scene.patches.count,
+        width: TILES,
+        balls,
+        prepare: () => {
+          const few = cutFace(emitters[light], 1);
+          const all = cutFace(emitters[light], work.patchRings);
+          return (patch, out) => directOnTiles(staged.tracer, light, few, all, patch, out);
+        },
+      });
+      return solveExitance(staged.tracer, gather, visible, views, direct);
+    });
   });
   return {
+    ...keys,
     stage: staged,
     quality,
     memory,
-    stillKey,
     lightKey,
-    litKey: lightKey + staged.lights.map((l) => (l.on ? 1 : 0)).join(""),
     exitance,
+    few: emitters.map((e) => cutFace(e, work.fewRings)),
     parts: emitters.map((e) => cutFace(e, work.faceRings)),
   };
 }
 
-function solveOne(
-  staged: Stage,
-  light: number,
-  gather: Gather,
-  visible: Int32Array,
-  work: (typeof WORK)[Quality],
-): Exitance {
-  const parts = cutFace(staged.scene.emitters[light], work.patchRings);
-  const direct = directOnPatches(staged.tracer, light, parts, work.patchPoints);
-  return solveExitance(staged.tracer, gather, visible, direct);
+/** Where a light's plate stands and how large it is: all that it does to other lights. */
+function plateKey(light: Light): string {
+  return JSON.stringify([light.position, light.direction, light.roll, light.face]);
+}
+
+/** A ball round the points of every patch: centre and radius. */
+function patchBalls({ scene }: Stage): Float64Array {
+  const { count, points } = scene.patches;
+  const out = new Float64Array(4 * count);
+  for (let p = 0; p < count; p++) {
+    const first = POINT_STRIDE * TILES * p;
+    for (let k = 0; k < TILES; k++)
+      for (let c = 0; c < 3; c++) out[4 * p + c] += points[first + POINT_STRIDE * k + c] / TILES;
+    for (let k = 0; k < TILES; k++) {
+      const at = first + POINT_STRIDE * k;
+      const r = Math.hypot(
+        points[at] - out[4 * p],
+        points[at + 1] - out[4 * p + 1],
+        points[at + 2] - out[4 * p + 2],
+      );
+      out[4 * p + 3] = Math.max(out[4 * p + 3], r);
+    }
+  }
+  return out;
 }

@@ -39,7 +39,8 @@ export function computeMap(
   for (let j = 0; j < rows; j++)
     for (let i = 0; i < columns; i++)
       spots.push({ position: [x0 + i * dx, y0 + j * dy, request.height], direction: [0, 0, 1] });
-  const fields = fieldsAt(lighting, "map", spots, RAYS[request.quality], lighting.parts);
+  const named = JSON.stringify([box, columns, rows, request.height]);
+  const fields = fieldsAt(lighting, "map", spots, RAYS[request.quality], lighting.parts, named);
   const reference = referenceReading(lighting, plan, request.person);
   const n = columns * rows;
   const map: FieldMap = {

@@ -100,8 +100,8 @@ class Trial {
     const tracer = new Tracer(turned(stage.scene, this.headMesh, rotation));
     const world = worldSamples({ ...staged, headRotation: rotation }, this.samples);
     const direct = stage.lights.map((light, l) => {
-      if (!light.on) return null;
       const out = new Float64Array(this.samples.count);
+      if (!light.on) return out;
       for (let s = 0; s < out.length; s++) {
         const k = 6 * s;
         out[s] = directFlat(
@@ -143,7 +143,6 @@ function carried(shares: FaceShares, to: FaceSamples): FaceShares["bounced"] {
     nearestSample(shares.samples.position, to.position, s),
   );
   return shares.bounced.map((b) => {
-    if (!b) return null;
     const out = new Float64Array(3 * to.count);
     for (let s = 0; s < to.count; s++) for (let c = 0; c < 3; c++) out[3 * s + c] = b[3 * nearest[s] + c];
     return out;

@@ -37,7 +37,7 @@ function readMeter(
   lighting: Lighting,
   meter: Meter,
   spot: Spot,
-  fields: readonly (LightField | null)[],
+  fields: readonly LightField[],
 ): MeterReading {
   const byLight =
     meter.receptor === "spot" ? spotLuminance(lighting, spot) : incidentShares(lighting, meter, spot, fields);
@@ -74,14 +74,14 @@ function incidentShares(
   lighting: Lighting,
   meter: Meter,
   spot: Spot,
-  fields: readonly (LightField | null)[],
+  fields: readonly LightField[],
 ): Record<string, Share> {
   const dome = meter.receptor === "dome";
   const [x, y, z] = spot.direction;
   const read = (q: Float64Array, at: number) => (q[at] + x * q[at + 1] + y * q[at + 2] + z * q[at + 3]) / 2;
   const out: Record<string, Share> = {};
   fields.forEach((field, i) => {
-    if (!field) return;
+    if (!lighting.stage.lights[i].on) return;
     const { name, lumenSeconds, meterWeights } = lighting.stage.lights[i];
     let direct = 0;
     let bounced = 0;

@@ -7,6 +7,7 @@ import {
   LIFT,
   type MeshInstance,
   rotate,
+  TILE_BITS,
   type Tracer,
   traceGatherRay,
   WALL_AXES,
@@ -19,8 +20,8 @@ const VERTEX_RAYS = 32;
 /** Skin and cloth curve: rays start a little further off than on flat things. */
 const SKIN_LIFT = 1e-3;
 
-/** Exposure that arrives from surfaces, rgb per vertex, per light (null where off); lx.s per lm.s of a white light. */
-type VertexLight = readonly (Float32Array | null)[];
+/** Exposure that arrives from surfaces, rgb per vertex, per light; lx.s per lm.s of a white light. */
+type VertexLight = readonly Float32Array[];
 
 export class SurfaceLight {
   private readonly perMesh: readonly (VertexLight | null)[];
@@ -43,14 +44,13 @@ export class SurfaceLight {
     out[1] = 0;
     out[2] = 0;
     const solved = this.lighting.exitance[light];
-    if (!solved) return;
     const { scene } = this.lighting.stage;
     if (tracer.kind === HIT.mesh) {
       const mesh = scene.meshes[tracer.index];
       const table = this.perMesh[tracer.index]?.[light];
       if (!table) {
-        const patch = mesh.patchOfTriangle[tracer.triangle];
-        if (patch >= 0) for (let k = 0; k < 3; k++) out[k] = solved.arriving[3 * patch + k];
+        const tile = mesh.tileOfTriangle[tracer.triangle];
+        if (tile >= 0) for (let k = 0; k < 3; k++) out[k] = solved.arriving[3 * (tile >> TILE_BITS) + k];
         return;
       }
       const a = 3 * mesh.triangles[3 * tracer.triangle];
@@ -104,14 +104,14 @@ function vertexKey(lighting: Lighting): string {
 }
 
 function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
-  const { memory, litKey, stage } = lighting;
+  const { memory, lightKey, stage } = lighting;
   const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () =>
     gatherVertices(lighting, mesh),
   );
-  return memory.recall(`vertex light ${index}`, litKey, () => {
+  return memory.recall(`vertex light ${index}`, lightKey, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
     return lighting.exitance.map((solved) =>
-      solved ? weighVertices(gather, visible, mesh, solved.bounced, solved.through) : null,
+      weighVertices(gather, visible, mesh, solved.bounced, solved.through),
     );
   });
 }
@@ -205,9 +205,9 @@ export function writeSeenPoint(
   if (tracer.kind === HIT.mesh) {
     const mesh = scene.meshes[tracer.index];
     meshPoint(mesh, tracer, out);
-    const patch = mesh.patchOfTriangle[tracer.triangle];
+    const tile = mesh.tileOfTriangle[tracer.triangle];
     for (let c = 0; c < 3; c++)
-      out.albedo[c] = patch < 0 ? looks[tracer.index][0][c] : patches.reflectance[3 * patch + c];
+      out.albedo[c] = tile < 0 ? looks[tracer.index][0][c] : patches.reflectance[3 * (tile >> TILE_BITS) + c];
     return;
   }
   if (tracer.kind === HIT.quad) {
@@ -216,7 +216,7 @@ export function writeSeenPoint(
     out.nx = s * f[0];
     out.ny = s * f[1];
     out.nz = s * f[2];
-    out.transmittance = patches.transmittance[tracer.patch];
+    out.transmittance = patches.transmittance[tracer.tile >> TILE_BITS];
   } else {
     const [axis, end] = WALL_AXES[tracer.index];
     const s = end === 1 ? -1 : 1;
@@ -227,7 +227,7 @@ export function writeSeenPoint(
   out.x += LIFT * out.nx;
   out.y += LIFT * out.ny;
   out.z += LIFT * out.nz;
-  for (let c = 0; c < 3; c++) out.albedo[c] = patches.reflectance[3 * tracer.patch + c];
+  for (let c = 0; c < 3; c++) out.albedo[c] = patches.reflectance[3 * (tracer.tile >> TILE_BITS) + c];
 }
 
 const local = new Float64Array(3);
