@@ -4,7 +4,7 @@ import type { Plan } from "../plan/index.ts";
 import { project, viewfinder } from "./camera-rays.ts";
 import { toWorld } from "./catchlights.ts";
 import type { Frame } from "./frame.ts";
-import { SEEN } from "./frame-shares.ts";
+import { SEEN } from "./frame-samples.ts";
 import type { Lighting } from "./lighting.ts";
 import type { CameraReading, PersonReading } from "./types.ts";
 

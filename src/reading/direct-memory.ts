@@ -20,18 +20,12 @@ export interface Receivers {
   readonly count: number;
   /** numbers kept per receiver */
   readonly width: number;
-  /** centre xyz and radius of a ball that holds each receiver */
-  readonly balls: ArrayLike<number>;
+  /** where they are: xyz every `stride` numbers; `radii` of balls that hold receivers with a size */
+  readonly points: ArrayLike<number>;
+  readonly stride: number;
+  readonly radii?: ArrayLike<number>;
   /** called once if anything is to be traced; gives what writes receiver i's numbers at width * i */
   readonly prepare: () => (i: number, out: Float64Array) => void;
-}
-
-/** Balls without size round points that stand `stride` numbers apart. */
-export function pointBalls(points: ArrayLike<number>, stride: number): Float64Array {
-  const out = new Float64Array((4 * points.length) / stride);
-  for (let i = 0; i < out.length / 4; i++)
-    for (let c = 0; c < 3; c++) out[4 * i + c] = points[stride * i + c];
-  return out;
 }
 
 interface Kept {
@@ -56,15 +50,15 @@ export function recallDirect(
   const before = box.kept;
   const moved = before ? movedPlates(before.plates, plates) : -1;
   if (before && moved === 0) return before.values;
-  const { count, width, balls } = receivers;
+  const { count, width, points, stride, radii } = receivers;
   const { emitters } = staged.scene;
   const bits = new Uint32Array(count);
   const values =
     before && before.bits.length === count ? before.values.slice() : new Float64Array(count * width);
   const write = receivers.prepare();
   for (let i = 0; i < count; i++) {
-    const k = 4 * i;
-    bits[i] = platesBetween(emitters, light, balls[k], balls[k + 1], balls[k + 2], balls[k + 3]);
+    const k = stride * i;
+    bits[i] = platesBetween(emitters, light, points[k], points[k + 1], points[k + 2], radii?.[i] ?? 0);
     if (!before || before.bits.length !== count || ((bits[i] | before.bits[i]) & moved) !== 0)
       write(i, values);
   }

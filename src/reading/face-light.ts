@@ -9,7 +9,7 @@ import {
 } from "../engine/index.ts";
 import { writeSpherePoint } from "../math/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
-import { pointBalls, recallDirect } from "./direct-memory.ts";
+import { recallDirect } from "./direct-memory.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
 
@@ -61,7 +61,8 @@ function directOnFace(lighting: Lighting, person: number, light: number, world: 
     name: "",
     count: world.length / 6,
     width: 1,
-    balls: pointBalls(world, 6),
+    points: world,
+    stride: 6,
     prepare: () => (s, out) => {
       const k = 6 * s;
       out[s] = directByShare(

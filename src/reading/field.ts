@@ -10,7 +10,7 @@ import {
   traceGatherRay,
 } from "../engine/index.ts";
 import { writeSpherePoint } from "../math/index.ts";
-import { pointBalls, recallDirect } from "./direct-memory.ts";
+import { recallDirect } from "./direct-memory.ts";
 import type { Lighting } from "./lighting.ts";
 
 /** Field of one light at one point, per lm.s: (sum, x, y, z) with sum the integral of L dw.
@@ -104,10 +104,8 @@ function directAt(
     name: named,
     count: spots.length,
     width: WIDTH,
-    balls: pointBalls(
-      spots.flatMap((spot) => spot.position),
-      3,
-    ),
+    points: spots.flatMap((spot) => spot.position),
+    stride: 3,
     prepare: () => (s, out) => {
       const { position, direction } = spots[s];
       const [x, y, z] = position;

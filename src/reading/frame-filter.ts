@@ -1,10 +1,13 @@
 /** Evens out the grain of interleaved light samples without carrying light over an outline.
  * Source  interleaved sampling, Keller and Heidrich 2001 */
+import { POINT } from "./frame-samples.ts";
+
 export interface SameSurface {
   readonly width: number;
   readonly height: number;
   readonly surfaceId: Uint16Array;
-  readonly normals: Float32Array;
+  /** POINT numbers a pixel, the normal last */
+  readonly points: Float32Array;
   readonly depth: Float32Array;
 }
 
@@ -15,8 +18,8 @@ const MIN_COSINE = 0.906;
 const MAX_STEP = 0.02;
 
 export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
-  const { width, height, surfaceId, normals, depth } = same;
-  const out = new Float32Array(values.length);
+  const { width, height, surfaceId, points, depth } = same;
+  const out = values.slice();
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const i = y * width + x;
@@ -32,9 +35,9 @@ export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
           if (surfaceId[j] !== surfaceId[i]) continue;
           if (Math.abs(depth[j] - depth[i]) > MAX_STEP * depth[i]) continue;
           const cosine =
-            normals[3 * i] * normals[3 * j] +
-            normals[3 * i + 1] * normals[3 * j + 1] +
-            normals[3 * i + 2] * normals[3 * j + 2];
+            points[POINT * i + 3] * points[POINT * j + 3] +
+            points[POINT * i + 4] * points[POINT * j + 4] +
+            points[POINT * i + 5] * points[POINT * j + 5];
           if (cosine < MIN_COSINE) continue;
           const w = WEIGHTS[a + 2] * WEIGHTS[b + 2];
           sum += w * values[j];

@@ -2,9 +2,11 @@
 import { clippingExposure, focalPlaneExposure, pictureLevel } from "../photometry/index.ts";
 import type { Camera, Plan } from "../plan/index.ts";
 import { viewfinder } from "./camera-rays.ts";
-import { type FrameShares, type KeepGoing, SEEN, traceFrame } from "./frame-shares.ts";
+import { SEEN } from "./frame-samples.ts";
+import { type FrameShares, traceFrame } from "./frame-shares.ts";
 import { type Lighting, lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
+import type { KeepGoing } from "./progress.ts";
 
 export interface Frame {
   readonly width: number;
@@ -56,8 +58,8 @@ export function weighFrame(lighting: Lighting, shares: FrameShares): Frame {
   const { lights, ambient } = lighting.stage;
   for (let i = 0; i < n; i++) luminance[i] = (shares.albedo[i] * ambient) / Math.PI;
   lights.forEach((light, l) => {
+    if (!light.on) return;
     const share = shares.perLight[l];
-    if (!share) return;
     const weights = light.cameraWeights.map((w) => (w * light.lumenSeconds) / Math.PI);
     for (let i = 0; i < n; i++) luminance[i] += weights[i % 3] * share[i];
   });

@@ -5,10 +5,10 @@ import { stage } from "../staging/index.ts";
 import { readCamera } from "./camera.ts";
 import { readFace } from "./face.ts";
 import { frameShares, weighFrame } from "./frame.ts";
-import { type KeepGoing, Stopped } from "./frame-shares.ts";
 import { lightUp, type Quality } from "./lighting.ts";
 import { Memory } from "./memory.ts";
 import { readMeters } from "./meters.ts";
+import { type KeepGoing, step as stepOf, within } from "./progress.ts";
 import type { PlanReading } from "./types.ts";
 import { warningsFor } from "./warnings.ts";
 
@@ -23,9 +23,7 @@ export function readPlan(
   memory: Memory = new Memory(),
   keepGoing: KeepGoing = () => true,
 ): PlanReading {
-  const step = (done: number) => {
-    if (!keepGoing(done)) throw new Stopped();
-  };
+  const step = (done: number) => stepOf(keepGoing, done);
   step(0);
   const lighting = lightUp(plan, quality, memory);
   step(0.2);
@@ -38,7 +36,7 @@ export function readPlan(
   });
   const small = weighFrame(
     lighting,
-    frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[quality], (d) => keepGoing(0.8 + 0.2 * d)),
+    frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[quality], within(keepGoing, 0.8, 1)),
   );
   const camera = readCamera(lighting, small, people);
   return { meters, people, camera, warnings: warningsFor(plan, camera, people) };
@@ -75,10 +73,11 @@ const WAYS_OUT = [
 
 export { viewfinder } from "./camera-rays.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
-export { type KeepGoing, SEEN, Stopped } from "./frame-shares.ts";
+export { SEEN } from "./frame-samples.ts";
 export type { Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";
 export { readPattern } from "./pattern.ts";
+export { type KeepGoing, Stopped } from "./progress.ts";
 export * from "./types.ts";
 export { litSideWords, patternName, patternWord } from "./words.ts";

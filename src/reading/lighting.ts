@@ -85,7 +85,9 @@ export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = 
         name: "",
         count: staged.scene.patches.count,
         width: TILES,
-        balls,
+        points: balls,
+        stride: 4,
+        radii: balls.filter((_, i) => i % 4 === 3),
         prepare: () => {
           const few = cutFace(emitters[light], 1);
           const all = cutFace(emitters[light], work.patchRings);

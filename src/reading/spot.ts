@@ -3,7 +3,7 @@ import { cutFace, directFlat, emitterArea, HIT, rimFraction, type Tracer } from 
 import { edgeDropMean } from "../photometry/index.ts";
 import type { Spot } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
-import { type SeenPoint, SurfaceLight, writeSeenPoint } from "./surface-light.ts";
+import { newSeenPoint, type SeenPoint, SurfaceLight, writeSeenPoint } from "./surface-light.ts";
 import type { Share } from "./types.ts";
 
 /** Half of the one degree that a spot meter reads, in radians. */
@@ -64,10 +64,6 @@ export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Sh
   });
   if (stage.ambient > 0) out.ambient = { direct: 0, bounced: (ambient / rays.length) * stage.ambient };
   return out;
-}
-
-export function newSeenPoint(): SeenPoint {
-  return { x: 0, y: 0, z: 0, nx: 0, ny: 0, nz: 0, albedo: new Float64Array(3), transmittance: 0 };
 }
 
 /** Exposure of the far side of a thin panel that is being looked at. */

@@ -23,6 +23,9 @@ const SKIN_LIFT = 1e-3;
 /** Exposure that arrives from surfaces, rgb per vertex, per light; lx.s per lm.s of a white light. */
 type VertexLight = readonly Float32Array[];
 
+/** Where a ray ended, as a Tracer says it. */
+export type Hit = Pick<Tracer, "kind" | "index" | "triangle" | "u" | "v" | "fromFront">;
+
 export class SurfaceLight {
   private readonly perMesh: readonly (VertexLight | null)[];
 
@@ -38,35 +41,34 @@ export class SurfaceLight {
     });
   }
 
-  /** Writes rgb for one light at the tracer's last hit into out. */
-  write(light: number, tracer: Tracer, out: Float64Array) {
+  /** Writes rgb for one light at a hit (a Tracer's last, or one that was kept) into out. */
+  write(light: number, hit: Hit, out: Float64Array) {
     out[0] = 0;
     out[1] = 0;
     out[2] = 0;
     const solved = this.lighting.exitance[light];
     const { scene } = this.lighting.stage;
-    if (tracer.kind === HIT.mesh) {
-      const mesh = scene.meshes[tracer.index];
-      const table = this.perMesh[tracer.index]?.[light];
+    if (hit.kind === HIT.mesh) {
+      const mesh = scene.meshes[hit.index];
+      const table = this.perMesh[hit.index]?.[light];
       if (!table) {
-        const tile = mesh.tileOfTriangle[tracer.triangle];
+        const tile = mesh.tileOfTriangle[hit.triangle];
         if (tile >= 0) for (let k = 0; k < 3; k++) out[k] = solved.arriving[3 * (tile >> TILE_BITS) + k];
         return;
       }
-      const a = 3 * mesh.triangles[3 * tracer.triangle];
-      const b = 3 * mesh.triangles[3 * tracer.triangle + 1];
-      const c = 3 * mesh.triangles[3 * tracer.triangle + 2];
-      const w = 1 - tracer.u - tracer.v;
-      for (let k = 0; k < 3; k++)
-        out[k] = w * table[a + k] + tracer.u * table[b + k] + tracer.v * table[c + k];
-    } else if (tracer.kind === HIT.room && scene.room) {
+      const a = 3 * mesh.triangles[3 * hit.triangle];
+      const b = 3 * mesh.triangles[3 * hit.triangle + 1];
+      const c = 3 * mesh.triangles[3 * hit.triangle + 2];
+      const w = 1 - hit.u - hit.v;
+      for (let k = 0; k < 3; k++) out[k] = w * table[a + k] + hit.u * table[b + k] + hit.v * table[c + k];
+    } else if (hit.kind === HIT.room && scene.room) {
       const r = scene.room;
-      const wall = tracer.index;
-      bilinear(solved.arriving, r.first[wall], r.across[wall], r.upward[wall], tracer.u, tracer.v, out);
-    } else if (tracer.kind === HIT.quad) {
-      const q = scene.quads[tracer.index];
-      const first = tracer.fromFront ? q.frontPatch : q.backPatch;
-      bilinear(solved.arriving, first, q.cellsAcross, q.cellsUp, tracer.u, tracer.v, out);
+      const wall = hit.index;
+      bilinear(solved.arriving, r.first[wall], r.across[wall], r.upward[wall], hit.u, hit.v, out);
+    } else if (hit.kind === HIT.quad) {
+      const q = scene.quads[hit.index];
+      const first = hit.fromFront ? q.frontPatch : q.backPatch;
+      bilinear(solved.arriving, first, q.cellsAcross, q.cellsUp, hit.u, hit.v, out);
     }
   }
 }
@@ -181,6 +183,10 @@ export interface SeenPoint {
   /** rgb reflectance */
   albedo: Float64Array;
   transmittance: number;
+}
+
+export function newSeenPoint(): SeenPoint {
+  return { x: 0, y: 0, z: 0, nx: 0, ny: 0, nz: 0, albedo: new Float64Array(3), transmittance: 0 };
 }
 
 /** Describes the tracer's last hit (not a light's plate), seen along direction d from o. */

@@ -1,0 +1,201 @@
+/** What the camera sees, before any light: one ray a pixel, and four more where an outline runs through a pixel. */
+import { HIT, reach, type Tracer } from "../engine/index.ts";
+import { MATERIAL } from "../figure/index.ts";
+import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
+import type { Lighting } from "./lighting.ts";
+import { type KeepGoing, step } from "./progress.ts";
+import { newSeenPoint, writeSeenPoint } from "./surface-light.ts";
+
+/** Samples in flat buffers: first one a pixel, top row first, then EXTRA for each pixel of `edges` in turn. */
+export interface FrameSamples {
+  readonly width: number;
+  readonly height: number;
+  readonly count: number;
+  readonly edges: Uint32Array;
+  /** POINT numbers a sample: where shadow rays start, and the shading normal */
+  readonly points: Float32Array;
+  readonly albedo: Float32Array;
+  readonly transmittance: Float32Array;
+  readonly depth: Float32Array;
+  /** what is seen: see SEEN */
+  readonly seen: Uint8Array;
+  /** names what was hit, for the filter and for outlines */
+  readonly surfaceId: Uint16Array;
+  /** the hit itself, as a Tracer describes it */
+  readonly kind: Uint8Array;
+  readonly index: Uint16Array;
+  readonly triangle: Int32Array;
+  readonly uv: Float32Array;
+  readonly fromFront: Uint8Array;
+  /** samples on the wet front of an eye */
+  readonly wet: Uint32Array;
+}
+
+export const SEEN = { nothing: 0, room: 1, panel: 2, light: 3, skin: 4, person: 5, backdrop: 6 } as const;
+export const POINT = 6;
+export const EXTRA = 4;
+const FAR = 1e6;
+
+/** Where a sample lies in the picture, pixels: pixel centres, and the middles of a pixel's quarters. */
+export function placeOf(s: FrameSamples, sample: number): { x: number; y: number; subset: number } {
+  const n = s.width * s.height;
+  const extra = sample - n;
+  const pixel = extra < 0 ? sample : s.edges[Math.floor(extra / EXTRA)];
+  const x = pixel % s.width;
+  const y = Math.floor(pixel / s.width);
+  const subset = (x & 3) + 4 * (y & 3);
+  if (extra < 0) return { x: x + 0.5, y: y + 0.5, subset };
+  const k = extra % EXTRA;
+  return { x: x + 0.25 + 0.5 * (k & 1), y: y + 0.25 + 0.5 * (k >> 1), subset: (5 * k + subset) % 16 };
+}
+
+export function traceSamples(lighting: Lighting, view: Viewfinder, keepGoing: KeepGoing): FrameSamples {
+  const pixels = view.width * view.height;
+  const first = newSamples(view, pixels, new Uint32Array(0));
+  castSamples(lighting, view, first, 0, keepGoing);
+  const edges = outlines(first);
+  const all = newSamples(view, pixels + EXTRA * edges.length, edges);
+  for (const name of COPIED) (all[name] as Float32Array).set(first[name] as Float32Array);
+  castSamples(lighting, view, all, pixels, keepGoing);
+  const wet: number[] = [];
+  for (let i = 0; i < all.count; i++) {
+    if (all.kind[i] !== HIT.mesh) continue;
+    const material = all.surfaceId[i] % 100;
+    if (all.surfaceId[i] >= PERSON && WET.has(material)) wet.push(i);
+  }
+  return { ...all, wet: Uint32Array.from(wet) };
+}
+
+const COPIED = [
+  "points",
+  "albedo",
+  "transmittance",
+  "depth",
+  "seen",
+  "surfaceId",
+  "kind",
+  "index",
+  "triangle",
+  "uv",
+  "fromFront",
+] as const;
+
+/** Surface numbers of people: 2000 + 100 x mesh + material. */
+const PERSON = 2000;
+const WET: ReadonlySet<number> = new Set([MATERIAL.sclera, MATERIAL.iris, MATERIAL.pupil]);
+
+function newSamples(view: Viewfinder, count: number, edges: Uint32Array): FrameSamples {
+  return {
+    width: view.width,
+    height: view.height,
+    count,
+    edges,
+    points: new Float32Array(POINT * count),
+    albedo: new Float32Array(3 * count),
+    transmittance: new Float32Array(count),
+    depth: new Float32Array(count),
+    seen: new Uint8Array(count),
+    surfaceId: new Uint16Array(count),
+    kind: new Uint8Array(count),
+    index: new Uint16Array(count),
+    triangle: new Int32Array(count),
+    uv: new Float32Array(2 * count),
+    fromFront: new Uint8Array(count),
+    wet: new Uint32Array(0),
+  };
+}
+
+function castSamples(
+  lighting: Lighting,
+  view: Viewfinder,
+  s: FrameSamples,
+  from: number,
+  keepGoing: KeepGoing,
+) {
+  const { tracer } = lighting.stage;
+  const [ox, oy, oz] = view.position;
+  const ray = new Float64Array(3);
+  const point = newSeenPoint();
+  for (let i = from; i < s.count; i++) {
+    if ((i & 4095) === 0) step(keepGoing, i / s.count);
+    const { x, y } = placeOf(s, i);
+    writeCameraRay(view, x, y, ray);
+    const [dx, dy, dz] = ray;
+    if (!tracer.closest(ox, oy, oz, dx, dy, dz, FAR, true)) continue;
+    s.depth[i] = tracer.t;
+    s.kind[i] = tracer.kind;
+    s.index[i] = tracer.index;
+    s.triangle[i] = tracer.triangle;
+    s.uv[2 * i] = tracer.u;
+    s.uv[2 * i + 1] = tracer.v;
+    s.fromFront[i] = tracer.fromFront ? 1 : 0;
+    describe(lighting, tracer, s, i);
+    if (tracer.kind === HIT.emitter) continue;
+    writeSeenPoint(lighting, tracer, ox, oy, oz, dx, dy, dz, point);
+    s.points[POINT * i] = point.x;
+    s.points[POINT * i + 1] = point.y;
+    s.points[POINT * i + 2] = point.z;
+    s.points[POINT * i + 3] = point.nx;
+    s.points[POINT * i + 4] = point.ny;
+    s.points[POINT * i + 5] = point.nz;
+    s.albedo.set(point.albedo, 3 * i);
+    s.transmittance[i] = point.transmittance;
+  }
+}
+
+function describe(lighting: Lighting, tracer: Tracer, s: FrameSamples, i: number) {
+  s.surfaceId[i] = 100 * tracer.kind + tracer.index;
+  if (tracer.kind === HIT.room) s.seen[i] = SEEN.room;
+  else if (tracer.kind === HIT.quad) s.seen[i] = SEEN.panel;
+  else if (tracer.kind === HIT.emitter) {
+    s.seen[i] = SEEN.light;
+    s.surfaceId[i] = 1000 + tracer.index;
+  } else {
+    const { stage } = lighting;
+    const owner = stage.owners[tracer.index];
+    if (owner.kind === "backdrop") {
+      s.seen[i] = SEEN.backdrop;
+      return;
+    }
+    const shape = stage.people[owner.person].shape;
+    const mesh = owner.kind === "head" ? shape.head.mesh : shape.body;
+    const material = mesh.materials[tracer.triangle];
+    s.surfaceId[i] = PERSON + 100 * tracer.index + material;
+    s.seen[i] = material === MATERIAL.skin || material === MATERIAL.lip ? SEEN.skin : SEEN.person;
+  }
+}
+
+/** Pixels with a neighbour that shows something else. */
+function outlines({ width, height, surfaceId }: FrameSamples): Uint32Array {
+  const out: number[] = [];
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      const id = surfaceId[i];
+      if (
+        (x > 0 && surfaceId[i - 1] !== id) ||
+        (x + 1 < width && surfaceId[i + 1] !== id) ||
+        (y > 0 && surfaceId[i - width] !== id) ||
+        (y + 1 < height && surfaceId[i + width] !== id)
+      )
+        out.push(i);
+    }
+  }
+  return Uint32Array.from(out);
+}
+
+/** Lights whose plate may stand in the picture: the samples depend on these alone. */
+export function platesInView(lighting: Lighting, v: Viewfinder): number[] {
+  const out: number[] = [];
+  lighting.stage.scene.emitters.forEach((e, i) => {
+    if (e.shape === "point") return;
+    const d = [0, 1, 2].map((k) => e.centre[k] - v.position[k]);
+    const along = (axis: readonly number[]) => d[0] * axis[0] + d[1] * axis[1] + d[2] * axis[2];
+    const radius = reach(e);
+    const depth = along(v.forward);
+    const inside = (side: number, tan: number) =>
+      (Math.abs(side) - tan * depth) / Math.sqrt(1 + tan * tan) <= radius;
+    if (depth > -radius && inside(along(v.right), v.tanX) && inside(along(v.up), v.tanY)) out.push(i);
+  });
+  return out;
+}
