@@ -20,9 +20,11 @@ const MAX_STEP = 0.02;
 export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
   const { width, height, surfaceId, points, depth } = same;
   const out = values.slice();
+  const even = evenAlready(values, width, height);
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const i = y * width + x;
+      if (even[i]) continue;
       let sum = 0;
       let weight = 0;
       for (let b = -2; b <= 2; b++) {
@@ -45,6 +47,29 @@ export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
         }
       }
       out[i] = weight > 0 ? sum / weight : values[i];
+    }
+  }
+  return out;
+}
+
+/** 1 where all values within two pixels are the same, as most are: full light or full shadow. */
+function evenAlready(values: Float32Array, width: number, height: number): Uint8Array {
+  const out = new Uint8Array(width * height);
+  // how many equal values end at each pixel, along its row and then down its column
+  const down = new Uint8Array(width);
+  for (let y = 0; y < height; y++) {
+    let across = 0;
+    for (let x = 0; x < width; x++) {
+      const i = y * width + x;
+      across = x > 0 && values[i] === values[i - 1] ? Math.min(5, across + 1) : 1;
+      down[x] =
+        across === 5 && (y === 0 || down[x] === 0 || values[i] === values[i - width])
+          ? down[x] + 1
+          : +(across === 5);
+      if (down[x] >= 5) {
+        down[x] = 5;
+        out[i - 2 * width - 2] = 1;
+      }
     }
   }
   return out;

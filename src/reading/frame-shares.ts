@@ -1,6 +1,6 @@
 /** The light in the picture, as shares per light. What the camera sees is traced once (frame-samples.ts); the light of
  * each lamp on it is kept apart, so that moving one lamp that is not in the picture traces that lamp alone. */
-import { cutFace, directFlat, HIT, shareSeen } from "../engine/index.ts";
+import { cutFace, directFlat, HIT, reach, shareSeen } from "../engine/index.ts";
 import { schlickReflectance } from "../photometry/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
 import { recallDirect } from "./direct-memory.ts";
@@ -29,6 +29,9 @@ const INTERLEAVE = 16;
 const RINGS = { coarse: 4, fine: 8 } as const;
 /** 64 parts: within 0.3 % of the closed form from half a diameter off (measured). */
 const WHOLE_RINGS = 4;
+/** From so many radii on a quarter of the parts does as well. */
+const DISTANT_RINGS = 2;
+const DISTANT = 4;
 const FAR = 1e6;
 /** Refractive index of a cornea, published-checks section 10. */
 const CORNEA_INDEX = 1.376;
@@ -120,6 +123,9 @@ function directOnSamples(
       const point = emitter.shape === "point";
       const parts = cutFace(emitter, point ? 1 : RINGS[quality]);
       const whole = cutFace(emitter, point ? 1 : WHOLE_RINGS);
+      const distant = cutFace(emitter, point ? 1 : DISTANT_RINGS);
+      const far2 = (DISTANT * reach(emitter)) ** 2;
+      const [cx, cy, cz] = emitter.centre;
       const stepBy = parts.count >= INTERLEAVE ? INTERLEAVE : 1;
       const panel = newSeenPoint();
       return (i, out) => {
@@ -132,7 +138,8 @@ function directOnSamples(
         const p = POINT * i;
         const [x, y, z] = [s.points[p], s.points[p + 1], s.points[p + 2]];
         const [nx, ny, nz] = [s.points[p + 3], s.points[p + 4], s.points[p + 5]];
-        out[k] = directFlat(tracer, light, whole, 0, 1, x, y, z, nx, ny, nz, false);
+        const cut = (x - cx) ** 2 + (y - cy) ** 2 + (z - cz) ** 2 > far2 ? distant : whole;
+        out[k] = directFlat(tracer, light, cut, 0, 1, x, y, z, nx, ny, nz, false);
         if (out[k] > 0) {
           const first = stepBy === 1 ? 0 : placeOf(s, i).subset;
           out[k + 1] = shareSeen(tracer, light, parts, first, stepBy, x, y, z, nx, ny, nz);
