@@ -10,6 +10,8 @@ export interface Row {
   /** one run of each, milliseconds by the clock given */
   readonly once: (clock: () => number) => { ours: number; other: number };
   readonly runs: number;
+  /** milliseconds that the work may take */
+  readonly asked?: number;
 }
 
 export function rows(demoText: unknown): Row[] {

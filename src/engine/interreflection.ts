@@ -23,23 +23,28 @@ const A2 = 0.5698402909980532;
 /** A ray starts this far off its surface. */
 export const LIFT = 1e-4;
 
-/** Looks round from every patch: raysPerPoint cosine-spread rays from each of its points. */
-export function gatherPatches(tracer: Tracer, raysPerPoint: number): Gather {
+/** Looks round from every patch: raysPerPoint cosine-spread rays from each of its points. `each` hears how far it is. */
+export function gatherPatches(
+  tracer: Tracer,
+  raysPerPoint: number,
+  each: (done: number) => void = () => {},
+): Gather {
   const { count, points } = tracer.scene.patches;
-  const each = TILES * raysPerPoint;
-  const g = emptyGather(count, each);
+  const rays = TILES * raysPerPoint;
+  const g = emptyGather(count, rays);
   const d = new Float64Array(3);
   for (let p = 0; p < count; p++) {
-    for (let k = 0; k < each; k++) {
+    if ((p & 15) === 0) each(p / count);
+    for (let k = 0; k < rays; k++) {
       const at = POINT_STRIDE * (p * TILES + (k % TILES));
       const nx = points[at + 3];
       const ny = points[at + 4];
       const nz = points[at + 5];
-      cosineDirection(nx, ny, nz, (k + 0.5) / each, (0.5 + k * A1 + p * A2) % 1, d, 0);
+      cosineDirection(nx, ny, nz, (k + 0.5) / rays, (0.5 + k * A1 + p * A2) % 1, d, 0);
       traceGatherRay(
         tracer,
         g,
-        p * each + k,
+        p * rays + k,
         points[at] + LIFT * nx,
         points[at + 1] + LIFT * ny,
         points[at + 2] + LIFT * nz,

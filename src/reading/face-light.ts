@@ -37,27 +37,39 @@ export function worldSamples(person: StagedPerson, samples: FaceSamples): Float6
 }
 
 export function faceShares(lighting: Lighting, person: number): FaceShares {
-  const { stage, memory, stillKey, lightKey, exitance } = lighting;
-  const staged = stage.people[person];
+  const staged = lighting.stage.people[person];
   const samples = faceSamples(staged.shape.head, WORK[lighting.quality].spacing);
-  return memory.recall(`face ${person}`, lightKey, () => {
-    const world = worldSamples(staged, samples);
-    const gather = memory.recall(`face gather ${person}`, stillKey, () =>
-      gatherFace(lighting, samples, world),
-    );
+  return { samples, ...sharesOnSkin(lighting, `face ${person}`, worldSamples(staged, samples)) };
+}
+
+/** The same at any points of skin: lifted position and normal in the world, 6 numbers each, told apart by `slot`. */
+export function sharesOnSkin(
+  lighting: Lighting,
+  slot: string,
+  world: Float64Array,
+): Pick<FaceShares, "direct" | "bounced"> {
+  const { stage, memory, stillKey, lightKey, exitance } = lighting;
+  return memory.recall(slot, lightKey, () => {
+    const gather = memory.recall(`${slot} gather`, stillKey, () => gatherSkin(lighting, world));
     const visible = behindPlates(gather, stage.scene.emitters);
     const direct = stage.lights.map((_, l) => {
-      const out = directOnFace(lighting, person, l, world).slice();
+      const out = directOnSkin(lighting, slot, l, world).slice();
       addThrough(gather, visible, world, exitance[l].through, out);
       return out;
     });
-    return { samples, direct, bounced: exitance.map((e) => weigh(gather, visible, world, e.bounced, 3)) };
+    return { direct, bounced: exitance.map((e) => weigh(gather, visible, world, e.bounced, 3)) };
   });
 }
 
-function directOnFace(lighting: Lighting, person: number, light: number, world: Float64Array): Float64Array {
+/** Light that comes straight from one lamp: lx.s per lm.s at each point. */
+export function directOnSkin(
+  lighting: Lighting,
+  slot: string,
+  light: number,
+  world: Float64Array,
+): Float64Array {
   const { memory, stage, few, parts } = lighting;
-  return recallDirect(memory, lighting, stage, light, `face ${person} direct`, {
+  return recallDirect(memory, lighting, stage, light, `${slot} direct`, {
     name: "",
     count: world.length / 6,
     width: 1,
@@ -81,11 +93,13 @@ function directOnFace(lighting: Lighting, person: number, light: number, world: 
   });
 }
 
-function gatherFace(lighting: Lighting, samples: FaceSamples, world: Float64Array): Gather {
+/** What each point of skin sees all round. */
+export function gatherSkin(lighting: Lighting, world: Float64Array): Gather {
   const rays = WORK[lighting.quality].faceGather;
-  const g = emptyGather(samples.count, rays);
+  const count = world.length / 6;
+  const g = emptyGather(count, rays);
   const d = new Float64Array(3);
-  for (let s = 0; s < samples.count; s++) {
+  for (let s = 0; s < count; s++) {
     const k = 6 * s;
     for (let r = 0; r < rays; r++) {
       writeSpherePoint(d, 0, r, rays);

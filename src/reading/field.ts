@@ -12,6 +12,7 @@ import {
 import { writeSpherePoint } from "../math/index.ts";
 import { recallDirect } from "./direct-memory.ts";
 import type { Lighting } from "./lighting.ts";
+import { type KeepGoing, step, within } from "./progress.ts";
 
 /** Field of one light at one point, per lm.s: (sum, x, y, z) with sum the integral of L dw.
  * `direct` has one such quadruple, `bounced` one per channel for a white light.
@@ -36,6 +37,7 @@ function gatherSphere(
   spots: readonly Spot[],
   rays: number,
   named: string,
+  keepGoing: KeepGoing,
 ): Gather {
   const key = lighting.stillKey + named + rays;
   return lighting.memory.recall(slot, key, () => {
@@ -43,6 +45,7 @@ function gatherSphere(
     const g = emptyGather(spots.length, rays);
     const d = new Float64Array(3);
     spots.forEach((spot, s) => {
+      if ((s & 63) === 0) step(keepGoing, s / spots.length);
       const [x, y, z] = spot.position;
       for (let k = 0; k < rays; k++) {
         writeSpherePoint(d, 0, k, rays);
@@ -67,12 +70,17 @@ export function fieldsAt(
   rays: number,
   accuracy: DirectAccuracy,
   named = JSON.stringify(spots),
+  keepGoing: KeepGoing = () => true,
 ): LightField[][] {
   const { stage, exitance, memory, lightKey } = lighting;
   return memory.recall(slot, lightKey + named, () => {
-    const gather = gatherSphere(lighting, `${slot} gather`, spots, rays, named);
+    const gather = gatherSphere(lighting, `${slot} gather`, spots, rays, named, within(keepGoing, 0, 0.5));
     const visible = behindPlates(gather, stage.scene.emitters);
-    const direct = stage.lights.map((_, l) => directAt(lighting, slot, named, spots, l, accuracy));
+    const direct = stage.lights.map((_, l) => {
+      step(keepGoing, 0.5 + (0.3 * l) / stage.lights.length);
+      return directAt(lighting, slot, named, spots, l, accuracy);
+    });
+    step(keepGoing, 0.8);
     return spots.map((spot, s) =>
       stage.lights.map((_, l) => {
         const at = WIDTH * s;
@@ -90,7 +98,8 @@ export function fieldsAt(
   });
 }
 
-function directAt(
+/** Light that comes straight from one lamp: WIDTH numbers a spot. */
+export function directAt(
   lighting: Lighting,
   slot: string,
   named: string,

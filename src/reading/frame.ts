@@ -6,7 +6,7 @@ import { SEEN } from "./frame-samples.ts";
 import { type FrameShares, traceFrame } from "./frame-shares.ts";
 import { type Lighting, lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
-import type { KeepGoing } from "./progress.ts";
+import { type KeepGoing, within } from "./progress.ts";
 
 export interface Frame {
   readonly width: number;
@@ -32,8 +32,8 @@ export function renderFrame(
   memory: Memory,
   keepGoing: KeepGoing = () => true,
 ): Frame {
-  const lighting = lightUp(plan, request.quality, memory);
-  return weighFrame(lighting, frameShares(lighting, request.width, keepGoing));
+  const lighting = lightUp(plan, request.quality, memory, -1, within(keepGoing, 0, 0.1));
+  return weighFrame(lighting, frameShares(lighting, request.width, within(keepGoing, 0.1, 1)));
 }
 
 /** Traced once for a place of camera, lights and things; power, colour and exposure then only weigh. */

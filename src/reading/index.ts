@@ -25,7 +25,7 @@ export function readPlan(
 ): PlanReading {
   const step = (done: number) => stepOf(keepGoing, done);
   step(0);
-  const lighting = lightUp(plan, quality, memory);
+  const lighting = lightUp(plan, quality, memory, -1, within(keepGoing, 0, 0.2));
   step(0.2);
   const meters = readMeters(lighting);
   step(0.35);

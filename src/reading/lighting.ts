@@ -16,6 +16,7 @@ import type { Light, Plan } from "../plan/index.ts";
 import { type Stage, stage } from "../staging/index.ts";
 import { type DirectKeys, recallDirect } from "./direct-memory.ts";
 import type { Memory } from "./memory.ts";
+import { type KeepGoing, step } from "./progress.ts";
 
 export type Quality = "coarse" | "fine";
 
@@ -52,7 +53,15 @@ export const WORK = {
   },
 } as const;
 
-export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = -1): Lighting {
+/** Everything that bounces, solved. `without` leaves one person away.
+ * Errors  Stopped where `keepGoing` returns false */
+export function lightUp(
+  plan: Plan,
+  quality: Quality,
+  memory: Memory,
+  without = -1,
+  keepGoing: KeepGoing = () => true,
+): Lighting {
   const work = WORK[quality];
   const staged = stage(plan, without);
   const emitters = staged.scene.emitters;
@@ -71,7 +80,7 @@ export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = 
   };
   const lightKey = JSON.stringify([keys.stillKey, keys.ownKeys]);
   const gather = memory.recall("patch gather", keys.stillKey, () =>
-    gatherPatches(staged.tracer, work.raysPerPatchPoint),
+    gatherPatches(staged.tracer, work.raysPerPatchPoint, (done) => step(keepGoing, 0.6 * done)),
   );
   const exitance = memory.recall("exitance", lightKey, () => {
     // what patches see of each other depends on the plates alone: a new beam leaves it
@@ -81,6 +90,7 @@ export function lightUp(plan: Plan, quality: Quality, memory: Memory, without = 
     });
     const balls = memory.recall("patch balls", keys.stillKey, () => patchBalls(staged));
     return emitters.map((_, light) => {
+      step(keepGoing, 0.6 + (0.4 * light) / emitters.length);
       const direct = recallDirect(memory, keys, staged, light, "patches", {
         name: "",
         count: staged.scene.patches.count,

@@ -7,11 +7,12 @@ import { noseBridgeOf } from "./bridge.ts";
 import { fieldsAt, type Spot, totalField } from "./field.ts";
 import { lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
+import { type KeepGoing, within } from "./progress.ts";
 import type { FieldMap } from "./types.ts";
 
-/** Cells along the longer side and rays per cell. */
-const GRID = { coarse: 24, fine: 48 } as const;
-const RAYS = { coarse: 24, fine: 192 } as const;
+/** Cells along each side and rays per cell. */
+const GRID = { coarse: 24, fine: 60 } as const;
+const RAYS = { coarse: 24, fine: 128 } as const;
 /** In open space the map covers this much round everything that stands there, metres. */
 const MARGIN = 2;
 const DEGREE = Math.PI / 180;
@@ -25,12 +26,13 @@ export function computeMap(
   plan: Plan,
   request: { height: number; person: number; quality: Quality },
   memory: Memory,
+  keepGoing: KeepGoing = () => true,
 ): FieldMap {
-  const lighting = lightUp(plan, request.quality, memory, plan.people.length > 0 ? request.person : -1);
+  const without = plan.people.length > 0 ? request.person : -1;
+  const lighting = lightUp(plan, request.quality, memory, without, within(keepGoing, 0, 0.4));
   const box = extentOf(plan);
-  const cell = Math.max(box.width, box.depth) / GRID[request.quality];
-  const columns = Math.max(2, Math.round(box.width / cell));
-  const rows = Math.max(2, Math.round(box.depth / cell));
+  const columns = GRID[request.quality];
+  const rows = GRID[request.quality];
   const dx = box.width / columns;
   const dy = box.depth / rows;
   const x0 = box.x + dx / 2;
@@ -40,7 +42,15 @@ export function computeMap(
     for (let i = 0; i < columns; i++)
       spots.push({ position: [x0 + i * dx, y0 + j * dy, request.height], direction: [0, 0, 1] });
   const named = JSON.stringify([box, columns, rows, request.height]);
-  const fields = fieldsAt(lighting, "map", spots, RAYS[request.quality], lighting.parts, named);
+  const fields = fieldsAt(
+    lighting,
+    "map",
+    spots,
+    RAYS[request.quality],
+    lighting.few,
+    named,
+    within(keepGoing, 0.4, 1),
+  );
   const reference = referenceReading(lighting, plan, request.person);
   const n = columns * rows;
   const map: FieldMap = {

@@ -1,7 +1,7 @@
 /** What each meter of a plan reads. */
 
 import { incidentFNumber, METER_CONSTANT, reflectedFNumber } from "../photometry/index.ts";
-import { directionOf, type Meter } from "../plan/index.ts";
+import { directionOf, type Meter, type Plan } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { fieldsAt, type LightField, type Spot, totalField } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
@@ -21,15 +21,18 @@ export function unitVector(bearing_deg: number, tilt_deg: number): [number, numb
   ];
 }
 
-export function readMeters(lighting: Lighting): MeterReading[] {
-  const meters = lighting.stage.plan.meters;
-  const spots = meters.map((m): Spot => {
+export function spotsOfMeters(plan: Plan): Spot[] {
+  return plan.meters.map((m) => {
     const d = directionOf(m.direction, m.position);
     return { position: m.position, direction: unitVector(d.bearing_deg, d.tilt_deg) };
   });
+}
+
+export function readMeters(lighting: Lighting): MeterReading[] {
+  const { meters } = lighting.stage.plan;
+  const spots = spotsOfMeters(lighting.stage.plan);
   const rays = METER_RAYS[lighting.quality];
-  const accuracy = "meter";
-  const fields = fieldsAt(lighting, "meters", spots, rays, accuracy);
+  const fields = fieldsAt(lighting, "meters", spots, rays, "meter");
   return meters.map((meter, i) => readMeter(lighting, meter, spots[i], fields[i]));
 }
 

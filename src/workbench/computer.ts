@@ -1,12 +1,4 @@
-import {
-  computeMap,
-  developFrame,
-  type KeepGoing,
-  Memory,
-  readPlan,
-  renderFrame,
-  Stopped,
-} from "../reading/index.ts";
+import { computeMap, developFrame, type KeepGoing, Memory, readPlan, renderFrame } from "../reading/index.ts";
 import type { Computer, WorkOptions } from "./ports.ts";
 
 /** The computer by plain calls: for the shell, the server, a worker and tests. It remembers what it has traced.
@@ -17,10 +9,8 @@ export function createComputer(): Computer {
     read: async (plan, quality, options) => readPlan(plan, quality, memory, followed(options, "reading")),
     frame: async (plan, request, options) =>
       developFrame(renderFrame(plan, request, memory, followed(options, "tracing the frame")), plan.camera),
-    map: async (plan, request, options) => {
-      if (options?.signal?.aborted) throw new Stopped();
-      return computeMap(plan, request, memory);
-    },
+    map: async (plan, request, options) =>
+      computeMap(plan, request, memory, followed(options, "mapping the floor")),
   };
 }
 

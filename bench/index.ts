@@ -1,0 +1,2 @@
+export { studioRows } from "./studio-rows.ts";
+export { rows } from "./work.ts";
