@@ -54,7 +54,10 @@ export function traceGatherRay(
 }
 
 /** The same tiles with -1 where a light's plate stands in the way. */
-export function behindPlates(g: Gather, emitters: readonly Emitter[]): Int32Array {
+export function behindPlates(
+  g: Pick<Gather, "rays" | "distance" | "tile">,
+  emitters: readonly Emitter[],
+): Int32Array {
   const seen = g.tile.slice();
   const plates = emitters.filter((e) => e.shape !== "point");
   if (plates.length === 0) return seen;

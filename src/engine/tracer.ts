@@ -90,12 +90,18 @@ export class Tracer {
    * plate (but not number `except`) stands between. Walls never do: everything that is asked about lies inside the room.
    * Rays stop a millionth short, so that the rim of what they aim at, and what touches it, is not met. */
   look(count: number, ox: number, oy: number, oz: number, except: number) {
-    const { meshes, quads, emitters } = this.scene;
-    cast.rays += count;
-    for (let i = 0; i < quads.length; i++) this.stopAtPlate(quads[i], null, count, ox, oy, oz);
+    const { emitters } = this.scene;
     for (let i = 0; i < emitters.length; i++)
       if (i !== except && emitters[i].shape !== "point")
         this.stopAtPlate(emitters[i], emitters[i], count, ox, oy, oz);
+    this.lookPastLights(count, ox, oy, oz);
+  }
+
+  /** The same as if there were no lights. */
+  lookPastLights(count: number, ox: number, oy: number, oz: number) {
+    const { meshes, quads } = this.scene;
+    cast.rays += count;
+    for (let i = 0; i < quads.length; i++) this.stopAtPlate(quads[i], null, count, ox, oy, oz);
     for (let i = 0; i < meshes.length; i++) this.stopAtMesh(meshes[i], count, ox, oy, oz);
   }
 

@@ -1,13 +1,14 @@
 /** Light from all round at a point: what meters, maps and the bridge of a nose are read from. */
 import {
+  addFlatViews,
   behindPlates,
   directAtMeter,
   directField,
-  emptyGather,
   type FaceParts,
-  type Gather,
-  RAY_STRIDE,
-  traceGatherRay,
+  HIT,
+  ViewList,
+  type Views,
+  WEIGHTS,
 } from "../engine/index.ts";
 import { writeSpherePoint } from "../math/index.ts";
 import { recallDirect } from "./direct-memory.ts";
@@ -30,31 +31,43 @@ export interface Spot {
   readonly direction: readonly [number, number, number];
 }
 
-/** Looks round from each spot in `rays` directions evenly over the sphere. */
-function gatherSphere(
+/** What each spot sees: `rays` directions evenly over the sphere, and, for a meter's accuracy, walls and panels tile by
+ * tile in closed form, so that the rays are left to bodies and backdrops. */
+function viewsFrom(
   lighting: Lighting,
   slot: string,
   spots: readonly Spot[],
   rays: number,
+  exactly: boolean,
   named: string,
   keepGoing: KeepGoing,
-): Gather {
-  const key = lighting.stillKey + named + rays;
+): Views {
+  const key = lighting.stillKey + named + rays + exactly;
   return lighting.memory.recall(slot, key, () => {
     const { tracer } = lighting.stage;
-    const g = emptyGather(spots.length, rays);
+    const list = new ViewList();
     const d = new Float64Array(3);
-    spots.forEach((spot, s) => {
-      if ((s & 63) === 0) step(keepGoing, s / spots.length);
-      const [x, y, z] = spot.position;
+    const solid = (4 * Math.PI) / rays;
+    spots.forEach(({ position, direction }, s) => {
+      if ((s & 63) === 0 || exactly) step(keepGoing, s / spots.length);
+      const [x, y, z] = position;
+      const [nx, ny, nz] = direction;
       for (let k = 0; k < rays; k++) {
         writeSpherePoint(d, 0, k, rays);
-        traceGatherRay(tracer, g, s * rays + k, x, y, z, d[0], d[1], d[2]);
+        tracer.closest(x, y, z, d[0], d[1], d[2], FAR, false);
+        if (tracer.tile < 0 || (exactly && tracer.kind !== HIT.mesh)) continue;
+        list.add(x, y, z, d[0], d[1], d[2], tracer.t, tracer.tile);
+        const facing = Math.max(0, d[0] * nx + d[1] * ny + d[2] * nz);
+        list.weigh(solid, solid * d[0], solid * d[1], solid * d[2], solid * facing);
       }
+      if (exactly) addFlatViews(tracer, position, direction, list);
+      list.close();
     });
-    return g;
+    return list.views();
   });
 }
+
+const FAR = 1e6;
 
 /** How direct light is taken: to printing accuracy, or with the parts given. */
 export type DirectAccuracy = "meter" | readonly FaceParts[];
@@ -74,14 +87,17 @@ export function fieldsAt(
 ): LightField[][] {
   const { stage, exitance, memory, lightKey } = lighting;
   return memory.recall(slot, lightKey + named, () => {
-    const gather = gatherSphere(lighting, `${slot} gather`, spots, rays, named, within(keepGoing, 0, 0.5));
-    const visible = behindPlates(gather, stage.scene.emitters);
+    const exactly = accuracy === "meter" && lighting.quality === "fine";
+    const half = within(keepGoing, 0, 0.5);
+    const views = viewsFrom(lighting, `${slot} views`, spots, rays, exactly, named, half);
+    const visible = behindPlates(views, stage.scene.emitters);
     const direct = stage.lights.map((_, l) => {
       step(keepGoing, 0.5 + (0.3 * l) / stage.lights.length);
       return directAt(lighting, slot, named, spots, l, accuracy);
     });
     step(keepGoing, 0.8);
-    return spots.map((spot, s) =>
+    const veiled = exitance.map((e) => e.through.some((x) => x > 0));
+    return spots.map((_, s) =>
       stage.lights.map((_, l) => {
         const at = WIDTH * s;
         const field: LightField = {
@@ -90,8 +106,11 @@ export function fieldsAt(
           directFlat: direct[l][at + 4],
           bouncedFlat: new Float64Array(3),
         };
-        addGathered(gather, visible, s, spot, exitance[l].through, 1, field);
-        addGathered(gather, visible, s, spot, exitance[l].bounced, 3, field);
+        if (veiled[l])
+          field.directFlat += addSeen(views, visible, s, exitance[l].through, 1, 0, field.direct, 0);
+        const { bounced } = exitance[l];
+        for (let c = 0; c < 3; c++)
+          field.bouncedFlat[c] = addSeen(views, visible, s, bounced, 3, c, field.bounced, 4 * c);
         return field;
       }),
     );
@@ -134,39 +153,40 @@ export function directAt(
   });
 }
 
-/** A surface of exitance M has luminance M / pi; n directions share 4 pi, so each ray weighs 4 M / n.
- * stride 1: light that came through a panel counts as direct; stride 3: rgb, bounced. */
-function addGathered(
-  g: Gather,
+/** A surface of exitance M has luminance M / pi. Channel `channel` of `stride` into target[at ..], the flat part back. */
+function addSeen(
+  views: Views,
   visible: Int32Array,
-  receiver: number,
-  spot: Spot,
+  spot: number,
   values: Float64Array,
-  stride: 1 | 3,
-  field: LightField,
-) {
-  const target = stride === 1 ? field.direct : field.bounced;
-  const weight = 4 / g.raysEach;
-  const [nx, ny, nz] = spot.direction;
-  for (let k = receiver * g.raysEach; k < (receiver + 1) * g.raysEach; k++) {
+  stride: number,
+  channel: number,
+  target: Float64Array,
+  at: number,
+): number {
+  const { weight } = views;
+  let sum = 0;
+  let x = 0;
+  let y = 0;
+  let z = 0;
+  let flat = 0;
+  for (let k = views.offset[spot]; k < views.offset[spot + 1]; k++) {
     const tile = visible[k];
     if (tile < 0) continue;
-    const at = RAY_STRIDE * k + 3;
-    const x = g.rays[at];
-    const y = g.rays[at + 1];
-    const z = g.rays[at + 2];
-    const facing = Math.max(0, x * nx + y * ny + z * nz);
-    for (let c = 0; c < stride; c++) {
-      const m = values[stride * tile + c] * weight;
-      if (m === 0) continue;
-      target[4 * c] += m;
-      target[4 * c + 1] += m * x;
-      target[4 * c + 2] += m * y;
-      target[4 * c + 3] += m * z;
-      if (stride === 1) field.directFlat += m * facing;
-      else field.bouncedFlat[c] += m * facing;
-    }
+    const exitance = values[stride * tile + channel];
+    if (exitance === 0) continue;
+    const w = WEIGHTS * k;
+    sum += exitance * weight[w];
+    x += exitance * weight[w + 1];
+    y += exitance * weight[w + 2];
+    z += exitance * weight[w + 3];
+    flat += exitance * weight[w + 4];
   }
+  target[at] += sum / Math.PI;
+  target[at + 1] += x / Math.PI;
+  target[at + 2] += y / Math.PI;
+  target[at + 3] += z / Math.PI;
+  return flat / Math.PI;
 }
 
 /** All lights that are on together in luminance: (sum, x, y, z), lx.s. Ambient light adds to the sum alone. */
