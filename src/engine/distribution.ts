@@ -16,7 +16,7 @@ export interface LightDistribution {
 export function intensityPerLumen(d: LightDistribution, forward: number, right: number, up: number): number {
   const v = d.vertical_rad;
   const rows = v.length;
-  const polar = Math.acos(forward > 1 ? 1 : forward < -1 ? -1 : forward);
+  const polar = Math.acos(Math.max(-1, Math.min(1, forward)));
   if (polar > v[rows - 1] || polar < v[0]) return 0;
   const i = below(v, polar);
   const s = rows > 1 ? (polar - v[i]) / (v[i + 1] - v[i]) : 0;

@@ -1,6 +1,7 @@
 /** Views of a room's walls and of panels from a point, tile by tile, each by its closed form; only what hides a tile is
  * asked by rays. So a meter close to a lit wall reads what the wall sends, however near it is. */
 
+import { writeSobol } from "../math/index.ts";
 import { rectangleView } from "./rectangle-view.ts";
 import { type Scene, TILES, WALL_AXES } from "./scene.ts";
 import type { Tracer } from "./tracer.ts";
@@ -17,8 +18,8 @@ interface Sheet {
   readonly firstPatch: number;
 }
 
-/** A tile whose neighbours do not agree on being seen is asked at so many points each way. */
-const FINER = 8;
+/** A tile whose neighbours do not agree on being seen is asked at so many points. */
+const FINER = 64;
 
 /** Adds the tiles seen from a point with a flat receptor that faces (nx, ny, nz). */
 export function addFlatViews(tracer: Tracer, p: ArrayLike<number>, n: ArrayLike<number>, out: ViewList) {
@@ -61,7 +62,7 @@ const view = new Float64Array(5);
 function addSheet(tracer: Tracer, s: Sheet, p: ArrayLike<number>, n: ArrayLike<number>, out: ViewList) {
   const columns = 4 * s.across;
   const rows = 4 * s.upward;
-  const seen = seenCells(tracer, s, p, 0, 0, 1, 1, columns, rows);
+  const seen = seenCells(tracer, s, p, columns, rows);
   for (let j = 0; j < rows; j++) {
     for (let i = 0; i < columns; i++) {
       const here = seen[j * columns + i];
@@ -73,15 +74,15 @@ function addSheet(tracer: Tracer, s: Sheet, p: ArrayLike<number>, n: ArrayLike<n
       if (same && here === 0) continue;
       rectangleView(s.corner, s.a, s.b, i / columns, j / rows, 1 / columns, 1 / rows, p, n, view);
       if (!(view[0] > 0)) continue;
-      const share = same ? 1 : shareOfCell(tracer, s, p, i / columns, j / rows, 1 / columns, 1 / rows);
-      if (share === 0) continue;
+      if (!same) partView(tracer, s, p, n, i / columns, j / rows, 1 / columns, 1 / rows, view);
+      if (!(view[0] > 0)) continue;
       const x = at(s, 0, (i + 0.5) / columns, (j + 0.5) / rows) - p[0];
       const y = at(s, 1, (i + 0.5) / columns, (j + 0.5) / rows) - p[1];
       const z = at(s, 2, (i + 0.5) / columns, (j + 0.5) / rows) - p[2];
       const r = Math.sqrt(x * x + y * y + z * z);
       const patch = s.firstPatch + (j >> 2) * s.across + (i >> 2);
       out.add(p[0], p[1], p[2], x / r, y / r, z / r, r, TILES * patch + 4 * (j & 3) + (i & 3));
-      out.weigh(share * view[0], share * view[1], share * view[2], share * view[3], share * view[4]);
+      out.weigh(view[0], view[1], view[2], view[3], view[4]);
     }
   }
 }
@@ -90,15 +91,11 @@ function at(s: Sheet, k: number, u: number, v: number): number {
   return s.corner[k] + u * s.a[k] + v * s.b[k];
 }
 
-/** 1 where the middle of a cell is seen, for columns x rows cells of the part (u, v, du, dv) of a sheet. */
+/** 1 where the middle of a tile is seen. */
 function seenCells(
   tracer: Tracer,
   s: Sheet,
   p: ArrayLike<number>,
-  u: number,
-  v: number,
-  du: number,
-  dv: number,
   columns: number,
   rows: number,
 ): Uint8Array {
@@ -106,8 +103,8 @@ function seenCells(
   for (let first = 0; first < out.length; first += FAN) {
     const count = Math.min(FAN, out.length - first);
     for (let k = 0; k < count; k++) {
-      const x = u + (du * (((first + k) % columns) + 0.5)) / columns;
-      const y = v + (dv * (Math.floor((first + k) / columns) + 0.5)) / rows;
+      const x = (((first + k) % columns) + 0.5) / columns;
+      const y = (Math.floor((first + k) / columns) + 0.5) / rows;
       tracer.aim(k, at(s, 0, x, y) - p[0], at(s, 1, x, y) - p[1], at(s, 2, x, y) - p[2]);
     }
     tracer.lookPastLights(count, p[0], p[1], p[2]);
@@ -116,27 +113,46 @@ function seenCells(
   return out;
 }
 
-/** How much of a cell is seen, each part of it weighed by the angle that it fills. */
-function shareOfCell(
+/** Writes what is seen of a cell of which a part is hidden: points of it that are seen, scaled so that all of them would
+ * fill the cell's own angle. One point to each 64th of the cell both
+ * ways, and on no grid: an edge that runs along the rows would cut a grid's rows all at once. */
+function partView(
   tracer: Tracer,
   s: Sheet,
   p: ArrayLike<number>,
+  n: ArrayLike<number>,
   u: number,
   v: number,
   du: number,
   dv: number,
-): number {
-  const seen = seenCells(tracer, s, p, u, v, du, dv, FINER, FINER);
-  let all = 0;
-  let some = 0;
-  for (let k = 0; k < seen.length; k++) {
-    const x = u + (du * ((k % FINER) + 0.5)) / FINER;
-    const y = v + (dv * (Math.floor(k / FINER) + 0.5)) / FINER;
-    const r2 = (at(s, 0, x, y) - p[0]) ** 2 + (at(s, 1, x, y) - p[1]) ** 2 + (at(s, 2, x, y) - p[2]) ** 2;
-    // parts of one flat cell: the height over it is the same for all
-    const weight = r2 ** -1.5;
-    all += weight;
-    if (seen[k] !== 0) some += weight;
+  out: Float64Array,
+) {
+  for (let k = 0; k < FINER; k++) {
+    writeSobol(spread, 0, k);
+    const x = spread[0] + 0.5 / FINER;
+    const y = spread[1] + 0.5 / FINER;
+    for (let c = 0; c < 3; c++) toward[3 * k + c] = at(s, c, u + du * x, v + dv * y) - p[c];
+    tracer.aim(k, toward[3 * k], toward[3 * k + 1], toward[3 * k + 2]);
   }
-  return some / all;
+  tracer.lookPastLights(FINER, p[0], p[1], p[2]);
+  const solid = out[0];
+  out.fill(0);
+  let all = 0;
+  for (let k = 0; k < FINER; k++) {
+    const [x, y, z] = [toward[3 * k], toward[3 * k + 1], toward[3 * k + 2]];
+    const r = Math.sqrt(x * x + y * y + z * z);
+    // points of one flat cell: the height over it is the same for all
+    const angle = r ** -3;
+    all += angle;
+    if (tracer.seen[k] === 0) continue;
+    out[0] += angle;
+    out[1] += (angle * x) / r;
+    out[2] += (angle * y) / r;
+    out[3] += (angle * z) / r;
+    out[4] += (angle * Math.max(0, x * n[0] + y * n[1] + z * n[2])) / r;
+  }
+  for (let q = 0; q < 5; q++) out[q] *= solid / all;
 }
+
+const spread = new Float64Array(2);
+const toward = new Float64Array(3 * FINER);

@@ -27,6 +27,11 @@ export function rectangleView(
     const y = c >= 2 ? v + dv : v;
     for (let k = 0; k < 3; k++) corners[3 * c + k] = corner[k] + x * a[k] + y * b[k] - p[k];
   }
+  // a point in the sheet's plane sees its edge alone
+  if (Math.abs(heightOver(a, b)) < IN_PLANE) {
+    out.fill(0);
+    return;
+  }
   const turn = triangleAngle(0, 1, 2);
   out[0] = Math.abs(turn + triangleAngle(0, 2, 3));
   const sign = turn < 0 ? -1 : 1;
@@ -39,6 +44,16 @@ export function rectangleView(
     edgeSum(clipped, count, vector);
     out[4] = sign * (vector[0] * n[0] + vector[1] * n[1] + vector[2] * n[2]);
   }
+}
+
+const IN_PLANE = 1e-9;
+
+/** Height of the point over the sheet, metres, with a sign. */
+function heightOver(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  const x = a[1] * b[2] - a[2] * b[1];
+  const y = a[2] * b[0] - a[0] * b[2];
+  const z = a[0] * b[1] - a[1] * b[0];
+  return (corners[0] * x + corners[1] * y + corners[2] * z) / Math.sqrt(x * x + y * y + z * z);
 }
 
 /** Signed solid angle of a triangle of three corners. */

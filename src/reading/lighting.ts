@@ -88,22 +88,9 @@ export function lightUp(
       const seen = behindPlates(gather, emitters);
       return [seen, viewFactors(gather, seen, staged.scene.patches)] as const;
     });
-    const balls = memory.recall("patch balls", keys.stillKey, () => patchBalls(staged));
     return emitters.map((_, light) => {
       step(keepGoing, 0.6 + (0.4 * light) / emitters.length);
-      const direct = recallDirect(memory, keys, staged, light, "patches", {
-        name: "",
-        count: staged.scene.patches.count,
-        width: TILES,
-        points: balls,
-        stride: 4,
-        radii: balls.filter((_, i) => i % 4 === 3),
-        prepare: () => {
-          const few = cutFace(emitters[light], 1);
-          const all = cutFace(emitters[light], work.patchRings);
-          return (patch, out) => directOnTiles(staged.tracer, light, few, all, patch, out);
-        },
-      });
+      const direct = directOnPatches(memory, keys, staged, quality, light);
       return solveExitance(staged.tracer, gather, visible, views, direct);
     });
   });
@@ -117,6 +104,31 @@ export function lightUp(
     few: emitters.map((e) => cutFace(e, work.fewRings)),
     parts: emitters.map((e) => cutFace(e, work.faceRings)),
   };
+}
+
+/** Light that comes straight from one lamp, lx.s per lm.s on every tile. */
+export function directOnPatches(
+  memory: Memory,
+  keys: DirectKeys,
+  staged: Stage,
+  quality: Quality,
+  light: number,
+): Float64Array {
+  const balls = memory.recall("patch balls", keys.stillKey, () => patchBalls(staged));
+  return recallDirect(memory, keys, staged, light, "patches", {
+    name: "",
+    count: staged.scene.patches.count,
+    width: TILES,
+    points: balls,
+    stride: 4,
+    radii: balls.filter((_, i) => i % 4 === 3),
+    prepare: () => {
+      const emitter = staged.scene.emitters[light];
+      const few = cutFace(emitter, 1);
+      const all = cutFace(emitter, WORK[quality].patchRings);
+      return (patch, out) => directOnTiles(staged.tracer, light, few, all, patch, out);
+    },
+  });
 }
 
 /** Where a light's plate stands and how large it is: all that it does to other lights. */

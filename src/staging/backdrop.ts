@@ -37,7 +37,7 @@ export function backdropMesh(b: Backdrop): PatchedMesh {
         const a = first + j * (columns + 1) + i;
         const c = a + columns + 1;
         // profile runs downward and outward: this order faces the lit side
-        const quad = [a, c, a + 1, a + 1, c, c + 1];
+        const quad = [a, a + 1, c, a + 1, c + 1, c];
         if (side < 0) quad.reverse();
         triangles.push(...quad);
       }
