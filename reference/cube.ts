@@ -1,7 +1,7 @@
 /** The closed cube of CIE 171:2006 case 5.8: 4 m, all walls alike, 10,000 lm isotropic at the centre. */
 import {
+  askedFace,
   behindPlates,
-  cutFace,
   directOnTiles,
   gatherPatches,
   SceneBuilder,
@@ -43,9 +43,9 @@ export function meanIndirect(rho: number): number {
   const views = viewFactors(g, visible, t.scene.patches);
   let mean = 0;
   for (const light of [0, 1]) {
-    const point = cutFace(t.scene.emitters[light], 1);
+    const point = askedFace(t.scene.emitters[light], 1, 1);
     const direct = new Float64Array(TILES * count);
-    for (let p = 0; p < count; p++) directOnTiles(t, light, point, point, p, direct);
+    for (let p = 0; p < count; p++) directOnTiles(t, light, point, p, direct);
     const { arriving } = solveExitance(t, g, visible, views, direct);
     for (let p = 0; p < count; p++) mean += (5000 * arriving[3 * p] * area[p]) / 96;
   }

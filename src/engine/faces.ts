@@ -1,4 +1,5 @@
 /** The face of a light, cut into parts of equal area. */
+import { writeSobol } from "../math/index.ts";
 import { type Emitter, rimFraction } from "./scene.ts";
 
 /** Parts of a face in the world: xyz and the share of the light's energy that leaves there. */
@@ -39,6 +40,65 @@ export function cutFace(e: Emitter, rings: number): FaceParts {
   for (let i = 0; i < count; i++) sum += data[PART_STRIDE * i + 3];
   for (let i = 0; i < count; i++) data[PART_STRIDE * i + 3] /= sum;
   return { count, data };
+}
+
+/** Subsets in which the points of `scatterFace` may be taken, each as well spread as the whole. */
+export const SUBSETS = 16;
+/** Share of a turn that spreads points round a circle most evenly, and never in line. Source  Vogel 1979 */
+const GOLDEN = (3 - Math.sqrt(5)) / 2;
+
+/** `count` points of a face, a multiple of SUBSETS, for asking how much of it is seen: no two in line, so that an edge
+ * across the face uncovers them one by one. Every SUBSETS-th of them is a set of its own. */
+export function scatterFace(e: Emitter, count: number): FaceParts {
+  if (e.shape === "point") return cutFace(e, 1);
+  const data = new Float64Array(PART_STRIDE * count);
+  const each = count / SUBSETS;
+  let at = 0;
+  for (let i = 0; i < count; i++) {
+    if (e.shape === "rectangle") {
+      writeSobol(square, 0, (i % SUBSETS) * each + Math.floor(i / SUBSETS));
+      const x = 2 * (square[0] + 0.5 / count) - 1;
+      const y = 2 * (square[1] + 0.5 / count) - 1;
+      at = writePart(e, data, at, x * e.halfWidth, y * e.halfHeight);
+    } else at = ringPart(e, data, at, Math.sqrt((i + 0.5) / count), (0.5 + i * GOLDEN) % 1);
+  }
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += data[PART_STRIDE * i + 3];
+  for (let i = 0; i < count; i++) data[PART_STRIDE * i + 3] /= sum;
+  return { count, data };
+}
+
+const square = new Float64Array(2);
+
+/** So near the rim do its points lie. */
+const RIM = 0.98;
+/** A disc's rim; one with corners is cut off at a corner first, and needs fewer. */
+const RIM_POINTS = 12;
+const CORNERED = 8;
+
+/** A few points that tell whether a face is all seen or all hidden: round its rim, which is where things begin to cut it
+ * off, and four inside. What cuts less than a segment between two of a disc's rim points takes 0.4 % of it. */
+export function probeFace(e: Emitter): FaceParts {
+  if (e.shape === "point") return cutFace(e, 1);
+  // every corner has its point
+  const corners = e.shape === "polygon" ? e.sides : 4;
+  const round = e.shape === "disc" ? RIM_POINTS : corners * Math.ceil(CORNERED / corners);
+  const data = new Float64Array(PART_STRIDE * (round + 4));
+  let at = 0;
+  for (let k = 0; k < round; k++) at = rimPoint(e, data, at, RIM, k / round);
+  for (let k = 0; k < 4; k++) at = rimPoint(e, data, at, 0.5, (k + 0.5) / 4);
+  return { count: round + 4, data };
+}
+
+function rimPoint(e: Emitter, data: Float64Array, at: number, fraction: number, turn: number): number {
+  if (e.shape !== "rectangle") return ringPart(e, data, at, fraction, turn);
+  // from corner to corner, as far along each side as the turn says
+  const along = 4 * turn;
+  const side = Math.floor(along);
+  const t = 2 * (along - side) - 1;
+  const x = [t, 1, -t, -1][side];
+  const y = [-1, t, 1, -t][side];
+  return writePart(e, data, at, fraction * x * e.halfWidth, fraction * y * e.halfHeight);
 }
 
 /** The part `turn` (0 to 1) of the way round, at `fraction` of the way to the rim. */

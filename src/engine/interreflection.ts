@@ -1,7 +1,6 @@
 /** Diffuse interreflection over the patches of a scene. */
 
-import { directByShare } from "./direct.ts";
-import type { FaceParts } from "./faces.ts";
+import { type AskedFace, directByShare } from "./direct.ts";
 import { cosineDirection, emptyGather, type Gather, traceGatherRay } from "./gather.ts";
 import { POINT_STRIDE, TILE_BITS, TILES } from "./scene.ts";
 import type { Tracer } from "./tracer.ts";
@@ -35,6 +34,7 @@ export function gatherPatches(
   const d = new Float64Array(3);
   for (let p = 0; p < count; p++) {
     if ((p & 15) === 0) each(p / count);
+    if (isBlack(tracer, p)) continue;
     for (let k = 0; k < rays; k++) {
       const at = POINT_STRIDE * (p * TILES + (k % TILES));
       const nx = points[at + 3];
@@ -57,16 +57,27 @@ export function gatherPatches(
   return g;
 }
 
+/** A patch that neither sends light on nor shows what arrives at it. */
+function isBlack(tracer: Tracer, patch: number): boolean {
+  const { reflectance, transmittance } = tracer.scene.patches;
+  const c = 3 * patch;
+  return !(transmittance[patch] + reflectance[c] + reflectance[c + 1] + reflectance[c + 2] > 0);
+}
+
 /** Direct exposure of the tiles of one patch (lx.s per lm.s) into out[TILES * patch ..]. */
 export function directOnTiles(
   tracer: Tracer,
   light: number,
-  few: FaceParts,
-  all: FaceParts,
+  face: AskedFace,
   patch: number,
   out: Float64Array,
 ) {
-  const { points } = tracer.scene.patches;
+  const { points, bounceReflectance, transmittance } = tracer.scene.patches;
+  const c = 3 * patch;
+  // a black patch sends nothing on: nobody asks what arrives
+  const sends =
+    transmittance[patch] + bounceReflectance[c] + bounceReflectance[c + 1] + bounceReflectance[c + 2];
+  if (!(sends > 0)) return;
   for (let t = TILES * patch; t < TILES * (patch + 1); t++) {
     const at = POINT_STRIDE * t;
     const nx = points[at + 3];
@@ -75,7 +86,7 @@ export function directOnTiles(
     const x = points[at] + LIFT * nx;
     const y = points[at + 1] + LIFT * ny;
     const z = points[at + 2] + LIFT * nz;
-    out[t] = directByShare(tracer, light, few, all, x, y, z, nx, ny, nz);
+    out[t] = directByShare(tracer, light, face, x, y, z, nx, ny, nz);
   }
 }
 

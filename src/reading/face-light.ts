@@ -68,7 +68,7 @@ export function directOnSkin(
   light: number,
   world: Float64Array,
 ): Float64Array {
-  const { memory, stage, few, parts } = lighting;
+  const { memory, stage, faces } = lighting;
   return recallDirect(memory, lighting, stage, light, `${slot} direct`, {
     name: "",
     count: world.length / 6,
@@ -80,8 +80,7 @@ export function directOnSkin(
       out[s] = directByShare(
         stage.tracer,
         light,
-        few[light],
-        parts[light],
+        faces[light],
         world[k],
         world[k + 1],
         world[k + 2],

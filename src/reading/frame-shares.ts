@@ -1,6 +1,6 @@
 /** The light in the picture, as shares per light. What the camera sees is traced once (frame-samples.ts); the light of
  * each lamp on it is kept apart, so that moving one lamp that is not in the picture traces that lamp alone. */
-import { cutFace, directFlat, HIT, reach, shareSeen } from "../engine/index.ts";
+import { cutFace, directFlat, HIT, reach, SUBSETS, scatterFace, shareSeen } from "../engine/index.ts";
 import { schlickReflectance } from "../photometry/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
 import { recallDirect } from "./direct-memory.ts";
@@ -25,8 +25,7 @@ export interface FrameShares {
 }
 
 /** Neighbouring pixels take different sixteenths of a light's face; `evenOut` then shares them within 4 x 4. */
-const INTERLEAVE = 16;
-const RINGS = { coarse: 4, fine: 8 } as const;
+const POINTS = { coarse: 64, fine: 256 } as const;
 /** 64 parts: within 0.3 % of the closed form from half a diameter off (measured). */
 const WHOLE_RINGS = 4;
 /** From so many radii on a quarter of the parts does as well. */
@@ -121,12 +120,12 @@ function directOnSamples(
     prepare: () => {
       const emitter = stage.scene.emitters[light];
       const point = emitter.shape === "point";
-      const parts = cutFace(emitter, point ? 1 : RINGS[quality]);
+      const parts = scatterFace(emitter, POINTS[quality]);
       const whole = cutFace(emitter, point ? 1 : WHOLE_RINGS);
       const distant = cutFace(emitter, point ? 1 : DISTANT_RINGS);
       const far2 = (DISTANT * reach(emitter)) ** 2;
       const [cx, cy, cz] = emitter.centre;
-      const stepBy = parts.count >= INTERLEAVE ? INTERLEAVE : 1;
+      const stepBy = point ? 1 : SUBSETS;
       const panel = newSeenPoint();
       return (i, out) => {
         if ((i & 4095) === 0) step(keepGoing, i / s.count);

@@ -1,6 +1,8 @@
 /** A staged plan with its lights switched through: what every surface sends back, per light. Lights that are off are
  * worked out as well, so that switching one on traces nothing. */
 import {
+  type AskedFace,
+  askedFace,
   behindPlates,
   cutFace,
   directOnTiles,
@@ -8,6 +10,7 @@ import {
   type FaceParts,
   gatherPatches,
   POINT_STRIDE,
+  SUBSETS,
   solveExitance,
   TILES,
   viewFactors,
@@ -27,8 +30,8 @@ export interface Lighting extends DirectKeys {
   /** names everything that bounced light depends on: what stands still and where the lights are */
   readonly lightKey: string;
   readonly exitance: readonly Exitance[];
-  /** the faces cut for one face sample: a few parts, and all of them */
-  readonly few: readonly FaceParts[];
+  /** the lights' faces made ready for a sample of skin, and cut for a cell of a map */
+  readonly faces: readonly AskedFace[];
   readonly parts: readonly FaceParts[];
 }
 
@@ -38,16 +41,16 @@ export const WORK = {
   coarse: {
     raysPerPatchPoint: 3,
     patchRings: 1,
-    fewRings: 1,
     faceRings: 2,
+    facePoints: 32,
     faceGather: 40,
     spacing: 0.007,
   },
   fine: {
     raysPerPatchPoint: 10,
     patchRings: 2,
-    fewRings: 2,
     faceRings: 4,
+    facePoints: 64,
     faceGather: 96,
     spacing: 0.0045,
   },
@@ -101,7 +104,7 @@ export function lightUp(
     memory,
     lightKey,
     exitance,
-    few: emitters.map((e) => cutFace(e, work.fewRings)),
+    faces: emitters.map((e) => askedFace(e, work.faceRings, work.facePoints)),
     parts: emitters.map((e) => cutFace(e, work.faceRings)),
   };
 }
@@ -124,9 +127,8 @@ export function directOnPatches(
     radii: balls.filter((_, i) => i % 4 === 3),
     prepare: () => {
       const emitter = staged.scene.emitters[light];
-      const few = cutFace(emitter, 1);
-      const all = cutFace(emitter, WORK[quality].patchRings);
-      return (patch, out) => directOnTiles(staged.tracer, light, few, all, patch, out);
+      const face = askedFace(emitter, WORK[quality].patchRings, SUBSETS);
+      return (patch, out) => directOnTiles(staged.tracer, light, face, patch, out);
     },
   });
 }

@@ -47,7 +47,7 @@ export function computeMap(
     "map",
     spots,
     RAYS[request.quality],
-    lighting.few,
+    lighting.parts,
     named,
     within(keepGoing, 0.4, 1),
   );
