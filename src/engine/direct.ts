@@ -48,7 +48,7 @@ export function directFlat(
     const facing = x * nx + y * ny + z * nz;
     if (!(facing > 0)) continue;
     const leaving = -(x * f[0] + y * f[1] + z * f[2]);
-    if (!(leaving > 0)) continue;
+    if (!(leaving > 0 || bothWays(e))) continue;
     const d2 = x * x + y * y + z * z;
     const r = Math.sqrt(d2);
     const value = (d[k + 3] * sent(e, x, y, z, r, leaving) * facing) / (d2 * r);
@@ -91,7 +91,7 @@ export function shareSeen(
     const facing = x * nx + y * ny + z * nz;
     if (!(facing > 0)) continue;
     const leaving = -(x * f[0] + y * f[1] + z * f[2]);
-    if (!(leaving > 0)) continue;
+    if (!(leaving > 0 || bothWays(e))) continue;
     const d2 = x * x + y * y + z * z;
     const r = Math.sqrt(d2);
     const value = (d[k + 3] * sent(e, x, y, z, r, leaving) * facing) / (d2 * r);
@@ -166,7 +166,7 @@ export function directField(
     const y = d[k + 1] - py;
     const z = d[k + 2] - pz;
     const leaving = -(x * f[0] + y * f[1] + z * f[2]);
-    if (!(leaving > 0)) continue;
+    if (!(leaving > 0 || bothWays(e))) continue;
     if (shadows) {
       lit[rays] = i;
       tracer.aim(rays++, x, y, z);
@@ -205,6 +205,11 @@ function addPart(
   out.z += (normal * z) / r;
 }
 
+/** A bare point may send light backward as well, where its photometric file says so. */
+function bothWays(e: Emitter): boolean {
+  return e.shape === "point" && e.distribution !== null;
+}
+
 /** Intensity per unit of energy, 1/sr, from a part at (x, y, z) from the receiver, r away, `leaving` along the axis.
  * Source  (m + 1) / (2 pi) cos^m: physics.md; a photometric file's own distribution in its place */
 function sent(e: Emitter, x: number, y: number, z: number, r: number, leaving: number): number {
@@ -241,7 +246,8 @@ const METER_PROBE = 256;
 
 /** Share of the points that a point sees, of those that could reach it at all; 0 where none could. */
 function visibleParts(tracer: Tracer, light: number, parts: FaceParts, p: ArrayLike<number>): number {
-  const f = tracer.scene.emitters[light].forward;
+  const e = tracer.scene.emitters[light];
+  const f = e.forward;
   const d = parts.data;
   let asked = 0;
   for (let i = 0; i < parts.count; i++) {
@@ -249,7 +255,7 @@ function visibleParts(tracer: Tracer, light: number, parts: FaceParts, p: ArrayL
     const x = d[k] - p[0];
     const y = d[k + 1] - p[1];
     const z = d[k + 2] - p[2];
-    if (x * f[0] + y * f[1] + z * f[2] < 0) tracer.aim(asked++, x, y, z);
+    if (x * f[0] + y * f[1] + z * f[2] < 0 || bothWays(e)) tracer.aim(asked++, x, y, z);
   }
   if (asked === 0) return 0;
   tracer.look(asked, p[0], p[1], p[2], light);
@@ -257,6 +263,9 @@ function visibleParts(tracer: Tracer, light: number, parts: FaceParts, p: ArrayL
   for (let i = 0; i < asked; i++) seen += tracer.seen[i];
   return seen / asked;
 }
+
+/** Nearer than a twentieth of the front's half width more would not fit into a moment's work. */
+const MOST_RINGS = 400;
 
 /** Parts no larger than a twentieth of the distance: the midpoint error is then under 1e-4 (measured). */
 function ringsFor(e: Emitter, p: ArrayLike<number>): number {
@@ -266,5 +275,5 @@ function ringsFor(e: Emitter, p: ArrayLike<number>): number {
   const z = p[2] - e.centre[2];
   const height = Math.abs(x * e.forward[0] + y * e.forward[1] + z * e.forward[2]);
   const size = Math.max(e.halfWidth, e.halfHeight);
-  return Math.min(192, Math.max(24, Math.ceil((20 * size) / Math.max(height, 1e-6))));
+  return Math.min(MOST_RINGS, Math.max(24, Math.ceil((20 * size) / Math.max(height, 1e-6))));
 }

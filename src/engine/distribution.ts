@@ -3,7 +3,7 @@
 export interface LightDistribution {
   /** angles from the light's axis, ascending from 0 to at most pi */
   readonly vertical_rad: Float64Array;
-  /** angles round the axis from the light's right towards its up, ascending, from 0 to 2 pi both included;
+  /** angles round the axis from the light's up, counterclockwise seen from behind it, from 0 to 2 pi both included;
    * one angle alone: the same all round */
   readonly horizontal_rad: Float64Array;
   /** intensity per unit of energy that leaves, 1/sr: vertical.length numbers for each horizontal angle in turn */
@@ -22,7 +22,7 @@ export function intensityPerLumen(d: LightDistribution, forward: number, right: 
   const s = rows > 1 ? (polar - v[i]) / (v[i + 1] - v[i]) : 0;
   const h = d.horizontal_rad;
   if (h.length === 1) return between(d.perLumen, i, s);
-  const raw = Math.atan2(up, right);
+  const raw = Math.atan2(-right, up);
   const round = raw < 0 ? raw + 2 * Math.PI : raw;
   const j = below(h, round);
   const t = (round - h[j]) / (h[j + 1] - h[j]);

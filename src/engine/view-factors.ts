@@ -9,6 +9,8 @@ export interface ViewFactors {
   readonly factor: Float64Array;
   /** per ray of the gather: the entry of its row that it belongs to, -1 where it sees nothing */
   readonly entryOfRay: Int32Array;
+  /** per patch: the sum of its row, what it sees of surfaces at all */
+  readonly met: Float64Array;
 }
 
 /** Rounds of scaling: the row sums then stand to a few parts in ten thousand (measured in the test). */
@@ -63,5 +65,9 @@ export function viewFactors(gather: Gather, visible: Int32Array, patches: Patche
   const factor = exchange;
   for (let i = 0; i < n; i++)
     for (let k = offset[i]; k < offset[i + 1]; k++) factor[k] *= (scale[i] * scale[column[k]]) / area[i];
-  return { offset, column, factor, entryOfRay };
+  for (let i = 0; i < n; i++) {
+    met[i] = 0;
+    for (let k = offset[i]; k < offset[i + 1]; k++) met[i] += factor[k];
+  }
+  return { offset, column, factor, entryOfRay, met };
 }

@@ -78,7 +78,9 @@ export function lightUp(
       plan.people,
       plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
     ]),
-    ownKeys: plan.lights.map((l) => plateKey(l) + JSON.stringify(l.beam)),
+    ownKeys: plan.lights.map(
+      (l) => plateKey(l) + JSON.stringify([l.beam, plan.photometry?.[l.beam.photometry ?? ""]]),
+    ),
     plateKeys: plan.lights.map(plateKey),
   };
   const lightKey = JSON.stringify([keys.stillKey, keys.ownKeys]);

@@ -1,5 +1,5 @@
 /** How wide the nose's shadow fades on the cheek. */
-import { cutFace, directFlat, rotate } from "../engine/index.ts";
+import { rotate, scatterFace, shareSeen } from "../engine/index.ts";
 import { toWorld } from "./catchlights.ts";
 import type { Lighting } from "./lighting.ts";
 
@@ -7,8 +7,8 @@ import type { Lighting } from "./lighting.ts";
 const STEP = 0.001;
 const REACH = 0.06;
 const HEIGHTS = [0.012, 0.006, 0, -0.006, -0.012, -0.018] as const;
-/** Rays to the face per step: 256 parts resolve a tenth of the fade. */
-const RINGS = 8;
+/** Rays to the face per step: 256 resolve a tenth of the fade. */
+const POINTS = 256;
 /** A fade counts where the light rises by at least this share of its full strength. */
 const LEAST_RISE = 0.5;
 const LOW = 0.1;
@@ -74,7 +74,8 @@ function fadeAlong(
   line: readonly number[][],
 ): { low: number; width: number } | null {
   const { scene, tracer } = lighting.stage;
-  const parts = cutFace(scene.emitters[light], RINGS);
+  const parts = scatterFace(scene.emitters[light], POINTS);
+  const { centre } = scene.emitters[light];
   const clear = new Float64Array(line.length);
   const along = new Float64Array(line.length);
   for (let i = 0; i < line.length; i++) {
@@ -83,8 +84,11 @@ function fadeAlong(
     const px = x + lift * nx;
     const py = y + lift * ny;
     const pz = z + lift * nz;
-    const open = directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz, false);
-    clear[i] = open > 0 ? directFlat(tracer, light, parts, 0, 1, px, py, pz, nx, ny, nz) / open : 0;
+    // as a receptor turned to the light sees it: where the skin itself turns away the light is cut off as well, and
+    // what little of it is left must not count for the whole
+    const to = [centre[0] - px, centre[1] - py, centre[2] - pz];
+    const far = Math.hypot(to[0], to[1], to[2]);
+    clear[i] = shareSeen(tracer, light, parts, 0, 1, px, py, pz, to[0] / far, to[1] / far, to[2] / far);
     if (i > 0)
       along[i] = along[i - 1] + Math.hypot(x - line[i - 1][0], y - line[i - 1][1], z - line[i - 1][2]);
   }

@@ -1,5 +1,13 @@
 /** What a spot meter sees: the mean luminance of a cone one degree wide. */
-import { cutFace, directFlat, emitterArea, HIT, rimFraction, type Tracer } from "../engine/index.ts";
+import {
+  cutFace,
+  directFlat,
+  emitterArea,
+  HIT,
+  intensityPerLumen,
+  rimFraction,
+  type Tracer,
+} from "../engine/index.ts";
 import { edgeDropMean } from "../photometry/index.ts";
 import type { Spot } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
@@ -106,6 +114,11 @@ export function frontLuminance(
     x * e.up[0] + y * e.up[1] + z * e.up[2],
   );
   const exitance = 2 ** (-e.edgeDrop * s * s) / (edgeDropMean(e.edgeDrop) * emitterArea(e));
+  if (e.distribution) {
+    const across = -(dx * e.right[0] + dy * e.right[1] + dz * e.right[2]);
+    const upward = -(dx * e.up[0] + dy * e.up[1] + dz * e.up[2]);
+    return (exitance * intensityPerLumen(e.distribution, cosine, across, upward)) / cosine;
+  }
   return (exitance * (e.exponent + 1) * cosine ** (e.exponent - 1)) / (2 * Math.PI);
 }
 
