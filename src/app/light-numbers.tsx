@@ -173,15 +173,19 @@ function FrontFields({ bench, of, index, light }: PartProps) {
           stepBy={0.1}
         />
       )}
-      <PlainField
-        {...common}
-        label="narrowing"
-        path={[...path, "beam", "exponent"]}
-        value={light.beam.exponent}
-        unit=""
-        digits={1}
-        stepBy={1}
-      />
+      {light.beam.photometry === undefined ? (
+        <PlainField
+          {...common}
+          label="narrowing"
+          path={[...path, "beam", "exponent"]}
+          value={light.beam.exponent}
+          unit=""
+          digits={1}
+          stepBy={1}
+        />
+      ) : (
+        <p class="quiet">spreads as {light.beam.photometry} says</p>
+      )}
       <DegreesField {...common} label="roll" path={[...path, "roll"]} value={light.roll} />
       <PlainField
         {...common}

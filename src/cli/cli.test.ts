@@ -142,3 +142,54 @@ describe("[CL2] files are written whole or not at all", () => {
     expect(readFileSync(at("s.svg"), "utf8")).toMatch(/^<svg /);
   });
 });
+
+describe("[CL9] photometric files beside a plan", () => {
+  const lamp = (text: string) =>
+    JSON.stringify({
+      format: "tapemark/plan",
+      version: 1,
+      lights: [
+        {
+          name: "lamp",
+          position: [0, 0, 2],
+          direction: { bearing: 0, tilt: -90 },
+          beam: { photometry: text },
+          output: { lumenSeconds: 1000 },
+        },
+      ],
+      meters: [{ name: "under", position: [0, 0, 0], direction: { bearing: 0, tilt: 90 } }],
+    });
+  const file = (candela: string) =>
+    `IESNA91\r\nTILT=NONE\r\n1 -1 1 3 1 1 2 0.4 0.6 0\r\n1 1 0\r\n0 45 90\r\n0\r\n${candela}\r\n`;
+
+  it("the file is read, and gives the front its size", () => {
+    planFile("lamp.ies", file("1000 700 0"));
+    const { code, out, error } = tapemark("read", planFile("lamp.json", lamp("lamp.ies")), "--json");
+    expect(error).toBe("");
+    expect(code).toBe(0);
+    // flux of the table in front, by hand: 2 pi of the sums of a cos + slope sin over both zones
+    const rad = Math.PI / 4;
+    const [s1, s2] = [-300 / rad, -700 / rad];
+    const zones =
+      1000 - 700 * Math.cos(rad) + s1 * Math.sin(rad) + 700 * Math.cos(rad) + s2 * (1 - Math.sin(rad));
+    const far = (1000 * 1000) / (2 * Math.PI * zones) / 4;
+    // the front of 0.4 x 0.6 m at 2 m is a little under its point: by two thirds of r2 over d2 and what the lobe takes, under 7 %
+    const read = JSON.parse(out).meters[0].luxSeconds;
+    expect(read / far).toBeLessThan(1);
+    expect(read / far).toBeGreaterThan(0.93);
+  });
+  it("a malformed file: 1, with its name, line and reason", () => {
+    planFile("short.ies", file("1000 700"));
+    const { code, error } = tapemark("read", planFile("short.json", lamp("short.ies")));
+    expect(code).toBe(1);
+    expect(error).toMatch(/^lights\[0\]\.beam\.photometry: short\.ies, line 7: ends after 19 of 20 numbers/m);
+  });
+  it.each(["nowhere.ies", "../lamp.ies", "/etc/hostname", ".hidden"])(
+    "%s: 1, and nothing is read",
+    (name) => {
+      const { code, error } = tapemark("check-plan", planFile("none.json", lamp(name)));
+      expect(code).toBe(1);
+      expect(error).toMatch(/^lights\[0\]\.beam\.photometry: /m);
+    },
+  );
+});

@@ -46,6 +46,18 @@ export async function readInput(path: string): Promise<string> {
   return Buffer.concat(chunks).toString("utf8");
 }
 
+/** The text of a file in the same folder as another; null where there is none. Names with folders are none. */
+export function readBeside(path: string, name: string): string | null {
+  if (path === "-" || basename(name) !== name || name.startsWith(".")) return null;
+  const file = join(dirname(path), name);
+  try {
+    return fs.statSync(file).size > MOST_BYTES ? null : fs.readFileSync(file, "latin1");
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
+    throw fileError(`could not read ${file}`, error);
+  }
+}
+
 /** One line that is written over, on standard error, where that is a terminal. */
 export function progressLine(stream: NodeJS.WriteStream): { show(p: Progress): void; end(): void } {
   let shown = false;

@@ -1,5 +1,5 @@
 /** The commands. Each ends with an exit code: 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed. */
-import type { Plan } from "../plan/index.ts";
+import { type Plan, serialisePlan } from "../plan/index.ts";
 import { developFrame, Memory, renderFrame } from "../reading/index.ts";
 import {
   createComputer,
@@ -13,7 +13,7 @@ import {
 } from "../workbench/index.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
-import { progressLine, readInput, writeOutput } from "./output.ts";
+import { progressLine, readBeside, readInput, writeOutput } from "./output.ts";
 import { readingText } from "./reading-text.ts";
 
 export interface Surroundings {
@@ -87,15 +87,17 @@ const ACTIONS: Record<Command, Action> = {
     if (call.positionals.length > 0) {
       const path = onePlan(call, "open");
       const text = await readInput(path);
-      if (!checked(text, around)) return 1;
-      plan = { name: path, text };
+      const read = checked(text, path, around);
+      if (!read) return 1;
+      // files beside the plan are out of the page's reach: they go in with it
+      plan = { name: path, text: openPlan(text).ok ? text : serialisePlan(read) };
     }
     await around.openWorkbench({ plan, port, browser: call.values["no-browser"] !== true });
     return 0;
   },
   read: async (words, around) => {
     const call = readCall(words, { json: { type: "boolean" } }, "read");
-    const plan = checked(await readInput(onePlan(call, "read")), around);
+    const plan = await planAt(onePlan(call, "read"), around);
     if (!plan) return 1;
     const reading = await withProgress(around, (work) => createComputer().read(plan, "fine", work));
     around.out(
@@ -107,7 +109,7 @@ const ACTIONS: Record<Command, Action> = {
     const call = readCall(words, { out: { type: "string" }, width: { type: "string" } }, "frame");
     const out = outOption(call.values.out, "frame", ["png", "pfm"]);
     const width = call.values.width === undefined ? 480 : wholeNumber(call.values.width, "width", 8, 8192);
-    const plan = checked(await readInput(onePlan(call, "frame")), around);
+    const plan = await planAt(onePlan(call, "frame"), around);
     if (!plan) return 1;
     const frame = await withProgress(around, async (work) =>
       renderFrame(plan, { width, quality: "fine" }, new Memory(), followed(work, "tracing the frame")),
@@ -133,7 +135,7 @@ const ACTIONS: Record<Command, Action> = {
     const out = outOption(call.values.out, "sheet", ["pdf", "svg"]);
     const paper = oneOf(call.values.paper, "paper", ["a4", "letter"], "a4");
     const units = oneOf(call.values.units, "units", ["metric", "feet"], "metric");
-    const plan = checked(await readInput(onePlan(call, "sheet")), around);
+    const plan = await planAt(onePlan(call, "sheet"), around);
     if (!plan) return 1;
     const date = typeof call.values.date === "string" ? { date: call.values.date } : {};
     const pages = await withProgress(around, (work) =>
@@ -148,7 +150,7 @@ const ACTIONS: Record<Command, Action> = {
   },
   "check-plan": async (words, around) => {
     const call = readCall(words, {}, "check-plan");
-    return checked(await readInput(onePlan(call, "check-plan")), around) ? 0 : 1;
+    return (await planAt(onePlan(call, "check-plan"), around)) ? 0 : 1;
   },
 };
 
@@ -173,9 +175,13 @@ export async function sheetPdf(
   return pagesToPdf(pages, PAPER_SIZE[paper], plan.title);
 }
 
-/** The plan, or null after its problems have been printed, one a line. */
-function checked(text: string, around: Surroundings): Plan | null {
-  const opened = openPlan(text);
+async function planAt(path: string, around: Surroundings): Promise<Plan | null> {
+  return checked(await readInput(path), path, around);
+}
+
+/** The plan, or null after its problems have been printed, one a line. Photometric files may lie beside it. */
+function checked(text: string, path: string, around: Surroundings): Plan | null {
+  const opened = openPlan(text, (name) => readBeside(path, name));
   if (opened.ok) return opened.plan;
   for (const { path, what } of opened.problems) around.error(`${path}: ${what}\n`);
   return null;

@@ -5,8 +5,11 @@ export * from "./colour.ts";
 export * from "./disc-factors.ts";
 export * from "./flash.ts";
 export * from "./light-vector.ts";
+export * from "./lm63.ts";
 export * from "./meters.ts";
+
 export * from "./mirror.ts";
+export * from "./photometric-web.ts";
 export * from "./picture.ts";
 export * from "./polygon-factor.ts";
 export * from "./ratios.ts";

@@ -1,5 +1,6 @@
 /** What is left out and depends on the rest of the plan: names by number, where the camera stands, how high paper
  * hangs. Works on documents that are not checked yet, and leaves alone whatever it does not understand. */
+import { faceOfFile } from "./photometry.ts";
 import { LISTS, type ListName, MOST, ONE_OF } from "./schema.ts";
 
 export type Loose = Readonly<Record<string, unknown>>;
@@ -26,6 +27,8 @@ export function fillIn(document: Loose): Loose {
     const items = document[list];
     if (isCountable(items, list)) filled[list] = named(items, ONE_OF[list]);
   }
+  if (isCountable(filled.lights, "lights"))
+    filled.lights = filled.lights.map((light) => withFace(light, document.photometry));
   const room = isLoose(document.room) ? document.room : {};
   const camera = document.camera === undefined ? {} : document.camera;
   if (isLoose(camera) && camera.position === undefined)
@@ -34,6 +37,12 @@ export function fillIn(document: Loose): Loose {
   if (isLoose(backdrop) && backdrop.top === undefined && isNumber(room.height))
     filled.backdrop = { ...backdrop, top: Math.min(PAPER_TOP, room.height) };
   return filled;
+}
+
+function withFace(light: unknown, photometry: unknown): unknown {
+  if (!isLoose(light) || light.face !== undefined) return light;
+  const face = faceOfFile(light, photometry);
+  return face ? { ...light, face } : light;
 }
 
 /** light 1 for the first, and so on; a number that is taken already is passed over. */

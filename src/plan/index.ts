@@ -5,6 +5,7 @@ export type { Migration } from "./migrations.ts";
 export * from "./named-edits.ts";
 export * from "./parse.ts";
 export type { Direction, Reflectance, Vec3 } from "./parts.ts";
+export { photometryOf } from "./photometry.ts";
 export type { Problem } from "./problems.ts";
 export {
   type Ambient,

@@ -3,6 +3,7 @@ import { fillIn, isLoose, type Loose } from "./fill-in.ts";
 import { findingsOf } from "./findings.ts";
 import { findFault } from "./json-fault.ts";
 import { MIGRATIONS, type Migration, migrate } from "./migrations.ts";
+import { missingPhotometry } from "./photometry.ts";
 import { type Problem, shown, toProblems } from "./problems.ts";
 import { FORMAT, type Plan, plan as planSchema, VERSION } from "./schema.ts";
 import { senseFindings } from "./sense.ts";
@@ -18,9 +19,9 @@ const MOST_CHARACTERS = 8 * MEBI;
 const DEEPEST = 64;
 
 /** The plan in a file's text, with every default filled in, or all its problems in the order of the text.
- * Shape   text of one JSON document, with or without a byte-order mark
+ * Shape   text of one JSON document, with or without a byte-order mark; `beside` gives files that it names
  * Errors  none thrown, whatever the text; problems are for people */
-export function parsePlan(text: string): Parsed {
+export function parsePlan(text: string, beside: Beside = () => null): Parsed {
   if (text.length > MOST_CHARACTERS)
     return wrong(
       `is ${(text.length / MEBI).toFixed(1)} MiB of text; a plan has at most ${MOST_CHARACTERS / MEBI} MiB: is this the right file?`,
@@ -40,7 +41,22 @@ export function parsePlan(text: string): Parsed {
       fault ? `is not JSON: line ${fault.line}, column ${fault.column}: ${fault.cause}` : "is not JSON",
     );
   }
-  return checkPlan(value);
+  return checkPlan(withPhotometry(value, beside));
+}
+
+/** The text of a file that lies beside the plan, null where there is none. */
+export type Beside = (name: string) => string | null;
+
+/** The document with the photometric files that lie beside it taken in. */
+function withPhotometry(document: unknown, beside: Beside): unknown {
+  if (!isLoose(document)) return document;
+  const found = missingPhotometry(document).flatMap((name) => {
+    const text = beside(name);
+    return text === null ? [] : [[name, text] as const];
+  });
+  if (found.length === 0) return document;
+  const held = isLoose(document.photometry) ? document.photometry : {};
+  return { ...document, photometry: { ...held, ...Object.fromEntries(found) } };
 }
 
 /** Checks a value that is already there. Migrations may be given for tests.

@@ -47,6 +47,11 @@ export const name = line(1, 80).refine((text) => text !== "__proto__", {
   error: "must be another name; this one is a reserved word",
 });
 
+/** The name of a file that lies beside the plan: no folders, nothing hidden. */
+export const fileName = line(1, 120).refine((text) => !/[\\/:]/.test(text) && !text.startsWith("."), {
+  error: "must be a file's name without folders",
+});
+
 export const point = z.tuple([coordinate, coordinate, coordinate], {
   error: "must be three numbers in metres: [x, y, z]",
 });

@@ -3,6 +3,7 @@ import { z } from "zod";
 import {
   angle,
   direction,
+  fileName,
   fNumber,
   iso,
   kelvin,
@@ -42,6 +43,13 @@ const beam = z.strictObject({
     .default(0)
     .describe(
       "How much darker the rim is than the centre. 0 when left out: an even front assumes the least.",
+    ),
+  photometry: fileName
+    .optional()
+    .describe(
+      "Name of an ANSI/IES LM-63 file (type C, TILT=NONE) that says how much goes which way, in place of the " +
+        "exponent; its text stands in the plan's photometry, or the file beside the plan. Its vertical angle 0 is the " +
+        "front's axis, its horizontal angle 0 the front's up, its opening's length the front's height.",
     ),
 });
 
@@ -98,7 +106,10 @@ export const light = z.strictObject({
   position: point.describe("centre of the front"),
   direction,
   roll: angle.default(0).describe("Clockwise seen from behind. 0 when left out: width level."),
-  face,
+  face: face.meta({
+    filledIn: true,
+    description: "left out where a photometric file has the size of its opening",
+  }),
   beam: beam.prefault({}),
   output,
   kelvin: kelvin.default(5600).describe("5600 when left out: what flash is balanced to."),

@@ -1,7 +1,7 @@
 /** The plan document: the one source of its types, its checks and its published JSON Schema.
  * Every default carries its reason; those that depend on the rest of the plan are in fill-in.ts. */
 import { z } from "zod";
-import { line } from "./parts.ts";
+import { fileName, line } from "./parts.ts";
 import { light } from "./schema-lights.ts";
 import { camera, meter, person } from "./schema-people.ts";
 import { ambient, backdrop, panel, room } from "./schema-set.ts";
@@ -11,6 +11,8 @@ export const VERSION = 1;
 
 /** The lists of a plan, and how many entries each may have. */
 export const MOST = { lights: 64, panels: 64, people: 8, meters: 64 } as const;
+/** A file of a degree's steps both ways has half of this. */
+const MOST_PHOTOMETRY = 1_000_000;
 export type ListName = keyof typeof MOST;
 export const LISTS = ["lights", "panels", "people", "meters"] as const satisfies readonly ListName[];
 export const ONE_OF: Readonly<Record<ListName, string>> = {
@@ -37,6 +39,17 @@ export const plan = z.strictObject({
     .describe("null is open space; so when left out: walls that nobody measured must not return light."),
   ambient: ambient.prefault({}),
   lights: listOf(light, MOST.lights),
+  photometry: z
+    .record(
+      fileName,
+      z.string({ error: "must be the text of a photometric file" }).max(MOST_PHOTOMETRY, {
+        error: `must be at most ${MOST_PHOTOMETRY} characters`,
+      }),
+    )
+    .optional()
+    .describe(
+      "Texts of the photometric files that lights name, by file name: kept here, they travel with the plan.",
+    ),
   backdrop: backdrop.nullable().default(null).describe("None when left out."),
   panels: listOf(panel, MOST.panels),
   people: listOf(person, MOST.people),

@@ -55,7 +55,7 @@ export function stage(plan: Plan, without = -1): Stage {
     owners.push({ kind: "head", person }, { kind: "body", person });
     looks.push(look, look);
   });
-  for (const light of plan.lights) builder.addEmitter(emitterOf(light));
+  for (const light of plan.lights) builder.addEmitter(emitterOf(light, plan));
   const scene = builder.build();
   return {
     plan,
