@@ -144,3 +144,45 @@ describe("[RD6] shares", () => {
     }
   });
 });
+
+it("[RD8] paper behind and under a sitter returns light, from the side that faces the camera and from its back", () => {
+  const meterAt = (reflectance: number, position: number[], bearing: number) => {
+    const checked = checkPlan({
+      format: "tapemark/plan",
+      version: 1,
+      lights: [
+        {
+          name: "key",
+          position: [position[0], position[1], 2.4],
+          direction: { bearing, tilt: -20 },
+          face: { shape: "disc", width: 0.6 },
+          output: { lumenSeconds: 1000 },
+        },
+      ],
+      backdrop: {
+        kind: "cove",
+        position: [3, 6],
+        bearing: 180,
+        top: 3,
+        width: 4,
+        sweepRadius: 0.8,
+        floorLength: 2,
+        reflectance,
+      },
+      meters: [{ name: "to the paper", position, direction: { bearing } }],
+    });
+    if (!checked.ok) throw new Error(checked.problems[0].what);
+    return readPlan(checked.plan, "fine").meters[0].byLight.key.bounced;
+  };
+  for (const [position, bearing] of [
+    [[3, 4.5, 1.5], 0],
+    [[3, 7.5, 1.5], 180],
+  ] as const) {
+    const half = meterAt(0.4, [...position], bearing);
+    const white = meterAt(0.8, [...position], bearing);
+    expect(half).toBeGreaterThan(1);
+    // once reflected it is twice, as from the rounded back; inside the sweep it lights itself a little more
+    expect(white / half).toBeGreaterThan(2 - 1e-9);
+    expect(white / half).toBeLessThan(3);
+  }
+});
