@@ -1,7 +1,8 @@
 /** Photometric files by ANSI/IES LM-63: the worked sample and files with a closed form. */
+import { readFileSync } from "node:fs";
 import { intensityPerLumen } from "../src/engine/index.ts";
 import { photometricWeb, readPhotometricFile, webFlux } from "../src/photometry/index.ts";
-import { checkPlan } from "../src/plan/index.ts";
+import { checkPlan, parsePlan } from "../src/plan/index.ts";
 import { readPlan } from "../src/reading/index.ts";
 import { emitterOf } from "../src/staging/index.ts";
 import { type Check, PRINTED } from "./checks.ts";
@@ -72,6 +73,29 @@ function candelaAt(text: string, degrees: number): number {
   return intensityPerLumen(distribution, Math.cos(a), Math.sin(a), 0) * flux(text, false);
 }
 
+let example: ReturnType<typeof readPlan> | undefined;
+
+/** The example with a file that differs along and across, at its meters. */
+function exampleReads(meter: number): number {
+  if (!example) {
+    const parsed = parsePlan(readFileSync("examples/strip-by-file.json", "utf8"));
+    if (!parsed.ok) throw new Error(parsed.problems[0].what);
+    example = readPlan(parsed.plan, "fine");
+  }
+  return example.meters[meter].byLight.strip.direct;
+}
+
+/** Flux between two angles of 1 cd all over them: the zonal constant. */
+function zone(from_deg: number, to_deg: number): number {
+  return webFlux({
+    vertical_rad: Float64Array.of((from_deg * Math.PI) / 180, (to_deg * Math.PI) / 180),
+    horizontal_rad: Float64Array.of(0),
+    candela: Float64Array.of(1, 1),
+  });
+}
+/** zones of 10 degrees from 0 on */
+const ZONAL = [0.0954557, 0.283467, 0.462865, 0.628199, 0.774446, 0.897161, 0.992617, 1.05791, 1.09106];
+
 const SOURCE = "published-checks section 15: worked LM-63 sample; closed forms";
 const COSINE = table(1, 90, (a) => 1000 * Math.cos(a));
 const LINEAR = "a table of whole degrees is linear between them: 5e-5";
@@ -133,6 +157,40 @@ export const checks: Check[] = [
       ),
     ...PRINTED,
   },
+  ...ZONAL.map(
+    (constant, i): Check => ({
+      id: `15 zone ${10 * i}`,
+      what: `zonal constant of ${10 * i} to ${10 * i + 10} degrees, lm per cd`,
+      source: "published-checks section 15: zonal constants, 2 pi (cos a - cos b)",
+      published: constant,
+      ours: () => zone(10 * i, 10 * i + 10),
+      ...PRINTED,
+    }),
+  ),
+  {
+    id: "15 mid-zone sum",
+    what: "flux of 1000 cos by the middles of zones of 10 degrees, lm: 0.382 % high",
+    source: "published-checks section 15",
+    published: 3153.59,
+    ours: () =>
+      ZONAL.reduce(
+        (sum, _, i) => sum + 1000 * Math.cos(((10 * i + 5) * Math.PI) / 180) * zone(10 * i, 10 * i + 10),
+        0,
+      ),
+    ...PRINTED,
+  },
+  ...[77.6435, 71.2979, 63.8474].map(
+    (exposure, i): Check => ({
+      id: `15 example ${i}`,
+      what: `the strip of examples/strip-by-file.json at its meter ${i + 1}, lx.s`,
+      source:
+        "a plain sum apart from this code: 600 x 600 directions for the flux, 24 x 120 squares of the front for the rest",
+      published: exposure,
+      ours: () => exampleReads(i),
+      tolerance: 2e-4,
+      why: "squares of a centimetre at 2 m",
+    }),
+  ),
   {
     id: "15 point under",
     what: "1,000 lm.s of a cosine file from a point 2 m up, lx.s",

@@ -51,7 +51,9 @@ export function readBeside(path: string, name: string): string | null {
   if (path === "-" || basename(name) !== name || name.startsWith(".")) return null;
   const file = join(dirname(path), name);
   try {
-    return fs.statSync(file).size > MOST_BYTES ? null : fs.readFileSync(file, "latin1");
+    const there = fs.statSync(file);
+    // a pipe would be waited for without end
+    return there.isFile() && there.size <= MOST_BYTES ? fs.readFileSync(file, "latin1") : null;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
     throw fileError(`could not read ${file}`, error);

@@ -4,7 +4,9 @@ export interface LightDistribution {
   /** angles from the light's axis, ascending from 0 to at most pi */
   readonly vertical_rad: Float64Array;
   /** angles round the axis from the light's up, counterclockwise seen from behind it, from 0 to 2 pi both included;
-   * one angle alone: the same all round */
+   * one angle alone: the same all round.
+   * Source  ANSI/IESNA LM-63-02, type C: 0 along the opening's length, counterclockwise from above a lamp that looks
+   * straight down */
   readonly horizontal_rad: Float64Array;
   /** intensity per unit of energy that leaves, 1/sr: vertical.length numbers for each horizontal angle in turn */
   readonly perLumen: Float64Array;

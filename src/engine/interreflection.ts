@@ -113,7 +113,12 @@ export function solveExitance(
   if (patches.transmittance.some((tau) => tau > 0)) {
     for (let i = 0; i < n; i++) {
       veiled[i] = meanOverRays(through, gather, visible, i);
-      for (let t = TILES * i; t < TILES * (i + 1); t++) first[t] += veiled[i];
+      // a panel is as near as a lamp, so what comes through it is kept per tile as well: ray k looks from tile k mod TILES
+      const rays = gather.raysEach / TILES;
+      for (let k = 0; k < gather.raysEach; k++) {
+        const seen = visible[i * gather.raysEach + k];
+        if (seen >= 0) first[TILES * i + (k % TILES)] += through[seen] / rays;
+      }
     }
   }
   const source = fromTiles(first, visible, views, n);

@@ -7,7 +7,6 @@ export * from "./flash.ts";
 export * from "./light-vector.ts";
 export * from "./lm63.ts";
 export * from "./meters.ts";
-
 export * from "./mirror.ts";
 export * from "./photometric-web.ts";
 export * from "./picture.ts";

@@ -40,6 +40,34 @@ describe("[PH11] photometric files", () => {
     expect(file.opening.round).toBe(true);
   });
 
+  it("MORE goes on with the keyword before it", () => {
+    const file = good(SIMPLE, ["IES:LM-63-2019", "[TEST] one", "[MORE] two", "[MORE] three", "TILT=NONE"]);
+    expect([...file.keywords]).toEqual([["TEST", "one\ntwo\nthree"]]);
+  });
+
+  it("numbers run over lines as they like; the old sign for the end of a file ends it", () => {
+    const file = good(["1 -1", "2 3 1 1 2, 0.3 0.6 0 0.5 1 100 0 45", "90 0 1000", "700 0", "\u001a"]);
+    expect(Array.from(file.candela)).toEqual([1000, 700, 0]);
+  });
+
+  it.each([
+    ["-0.1 1.2 -0.1", { width: 0.1, length: 1.2, round: false }],
+    ["1.2 -0.1 -0.1", { width: 1.2, length: 0.1, round: false }],
+    ["0 1.2 -0.1", { width: 0.1, length: 1.2, round: false }],
+    ["-0.1 -0.1 1.2", { width: 0.1, length: 0.1, round: true }],
+    ["-0.1 -0.1 -0.1", { width: 0.1, length: 0.1, round: true }],
+    ["0.3 0.6 0.1", { width: 0.3, length: 0.6, round: false }],
+  ])("an opening of %s, as the axis sees it", (opening, seen) => {
+    expect(good([`1 -1 1 2 1 1 2 ${opening}`, "1 1 0", "0 90", "0", "10 0"]).opening).toEqual(seen);
+  });
+
+  it("from 90 to 270 without a plane at 180 the circle closes half way between those beside it", () => {
+    expect(fullCircle(Float64Array.from([90, 170, 190, 270]))).toEqual({
+      angles_deg: [0, 10, 90, 170, 190, 270, 350, 360],
+      columns: [1.5, 1, 0, 1, 2, 3, 2, 1.5],
+    });
+  });
+
   it.each([
     [[0], [0]],
     [
@@ -91,6 +119,16 @@ describe("[PH11] photometric files", () => {
     ],
     ["a negative intensity", text([...SIMPLE.slice(0, 4), "1 -5 1"]), 9, /must be from 0/],
     ["no light", text([...SIMPLE.slice(0, 4), "0 0 0"]), 9, /no light at all/],
+    ["less than no lamps", text(["-3 -1 1 3 1 1 2 0 0 0", ...SIMPLE.slice(1)]), 5, /lamps must be a whole/],
+    [
+      "angles finer than any goniometer's",
+      text([...SIMPLE.slice(0, 2), "0 0.0001 90", "0", "1 1 1"]),
+      7,
+      /rise by 0\.001/,
+    ],
+    ["a lamp as long as a street", text(["1 -1 1 3 1 1 2 0 500 0", ...SIMPLE.slice(1)]), 5, /no lamp is so/],
+    ["a light too faint for anything", text([...SIMPLE.slice(0, 4), "1e-9 0 0"]), 9, /no light at all/],
+    ["nothing", "", 1, /not an LM-63/],
     ["a count of 0", text(["1 -1 1 0 1 1 2 0 0 0", "1 1 0"]), 5, /whole number/],
   ])("%s is named with its line and reason", (_, bad, line, what) => {
     const read = readPhotometricFile(bad);
@@ -114,7 +152,13 @@ describe("[PH11] photometric files", () => {
       ",",
       "",
     );
+    // good files with a few words changed, which get further in
+    const whole = text(SIMPLE).split(" ");
+    const slips = fc
+      .array(fc.tuple(fc.nat(whole.length - 1), words), { minLength: 1, maxLength: 3 })
+      .map((changes) => whole.map((word, i) => changes.find(([at]) => at === i)?.[1] ?? word).join(" "));
     const texts = fc.oneof(
+      slips,
       fc.string(),
       fc.array(words, { maxLength: 60 }).map((w) => `${text([])}\r\n${w.join(" ")}`),
     );

@@ -12,7 +12,8 @@ export interface PhotometricFile {
   readonly horizontal_deg: Float64Array;
   /** vertical.length numbers for each horizontal angle in turn, cd, multiplier and ballast factors applied */
   readonly candela: Float64Array;
-  /** the luminous opening, m; negative numbers of the file mean round, 0 means a point or a line */
+  /** the luminous opening as the axis sees it, m: width across and length along horizontal angle 0; its sides' height is
+   * left out; 0 means a point or a line */
   readonly opening: { readonly width: number; readonly length: number; readonly round: boolean };
 }
 
@@ -27,16 +28,24 @@ export type PhotometricResult =
   | { readonly ok: false; readonly fault: PhotometricFault };
 
 const FOOT = 0.3048;
+/** A file whose brightest direction is under this sends no light that anything could measure, cd. */
+const FAINTEST = 1e-6;
 /** Far beyond any goniometer; a count above it is a slip. */
 const MOST_ANGLES = 1000;
 const WIDEST = 100;
 const BRIGHTEST = 1e9;
 
+/** Some old programs end a text with it. */
+const END_OF_FILE = "\u001a";
+
 /** Reads a file's text, or says what is wrong with it.
  * Domain  photometry of type C, no tilt
  * Errors  none thrown, whatever the text */
 export function readPhotometricFile(text: string): PhotometricResult {
-  const lines = text.replace(/^\ufeff/, "").split(/\r\n|\r|\n/);
+  const lines = text
+    .replace(/^\ufeff/, "")
+    .split(END_OF_FILE, 1)[0]
+    .split(/\r\n|\r|\n/);
   const wrong = (line: number, what: string): PhotometricResult => ({ ok: false, fault: { line, what } });
   const tilt = lines.findIndex((line) => /^\s*TILT\s*=/i.test(line));
   if (tilt < 0)
@@ -58,13 +67,31 @@ function versionOf(first: string): string {
   return named[1] === "91" ? "1991" : named[1];
 }
 
+/** MORE goes on with the keyword before it; of one that comes twice the last counts. */
 function keywordsOf(lines: readonly string[]): Map<string, string> {
   const out = new Map<string, string>();
+  let last = "";
   for (const line of lines) {
     const match = /^\s*\[([^\]]{1,60})\]\s*(.*)$/.exec(line);
-    if (match) out.set(match[1].toUpperCase(), match[2].trim());
+    if (!match) continue;
+    const name = match[1].toUpperCase();
+    const before = name === "MORE" ? out.get(last) : undefined;
+    if (before === undefined) last = name;
+    out.set(last, before === undefined ? match[2].trim() : `${before}\n${match[2].trim()}`);
   }
   return out;
+}
+
+/** Negative sizes mean round; a tube on its side is round upward only, and a rectangle as the axis sees it.
+ * Source  ANSI/IES LM-63-19 table 1 for the signs, and the older forms with 0 in place of the second diameter */
+function openingOf(width: number, length: number, height: number, unit_m: number) {
+  const onItsSide = height < 0 && (width > 0 || length > 0);
+  const tube = onItsSide ? Math.abs(height) : 0;
+  return {
+    width: (Math.abs(width) || tube) * unit_m,
+    length: (Math.abs(length) || tube) * unit_m,
+    round: !onItsSide && (width < 0 || length < 0),
+  };
 }
 
 const FIELDS = [
@@ -102,6 +129,8 @@ function fromNumbers(
   }
   if (type !== 1) return wrong(5, `the photometric type must be 1 (type C); it is ${type}`);
   if (units !== 1 && units !== 2) return wrong(6, `the units must be 1 (feet) or 2 (metres); it is ${units}`);
+  if (!Number.isInteger(values[0]) || values[0] < 0)
+    return wrong(0, `${FIELDS[0]} must be a whole number, not under 0; it is ${values[0]}`);
   for (const at of [7, 8, 9])
     if (Math.abs(values[at]) > WIDEST)
       return wrong(at, `${FIELDS[at]} is ${values[at]}: no lamp is so large`);
@@ -125,8 +154,8 @@ function fromNumbers(
     if (!(candela[i] >= 0 && candela[i] <= BRIGHTEST))
       return wrong(at, `an intensity must be from 0 to ${BRIGHTEST} cd; it is ${candela[i]}`);
   }
-  if (!candela.some((cd) => cd > 0)) return wrong(wanted - 1, "sends no light at all: every intensity is 0");
-  const scale = units === 1 ? FOOT : 1;
+  if (!candela.some((cd) => cd > FAINTEST))
+    return wrong(wanted - 1, `sends no light at all: no intensity is over ${FAINTEST} cd`);
   return {
     ok: true,
     file: {
@@ -135,11 +164,7 @@ function fromNumbers(
       vertical_deg,
       horizontal_deg,
       candela,
-      opening: {
-        width: Math.abs(width) * scale,
-        length: Math.abs(length) * scale,
-        round: width < 0 || length < 0 || height < 0,
-      },
+      opening: openingOf(width, length, height, units === 1 ? FOOT : 1),
     },
   };
 }

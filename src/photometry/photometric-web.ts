@@ -22,7 +22,12 @@ export function photometricWeb(file: PhotometricFile, frontOnly: boolean): Photo
   const vertical = cut ? [...kept, 90] : kept;
   const candela: number[] = [];
   for (const column of columns) {
-    const at = (i: number) => file.candela[column * rows + i];
+    const below = Math.floor(column);
+    const share = column - below;
+    const at = (i: number) => {
+      const cd = file.candela[below * rows + i];
+      return share === 0 ? cd : cd + share * (file.candela[(below + 1) * rows + i] - cd);
+    };
     for (let i = 0; i < kept.length; i++) candela.push(at(i));
     if (cut) {
       // between the last angle in front and the first behind
@@ -58,4 +63,14 @@ export function webFlux(web: PhotometricWeb): number {
   let flux = 0;
   for (let j = 0; j + 1 < planes; j++) flux += ((h[j + 1] - h[j]) * (zone(j) + zone(j + 1))) / 2;
   return flux;
+}
+
+/** Whether anything goes into the half-space in front. */
+export function sendsForward(file: PhotometricFile): boolean {
+  const v = file.vertical_deg;
+  return file.candela.some((cd, at) => {
+    const i = at % v.length;
+    // what stands at or behind 90 degrees reaches forward only through a step that begins before
+    return cd > 0 && (v[i] < 90 || (i > 0 && v[i - 1] < 90));
+  });
 }

@@ -115,3 +115,20 @@ it("[PL18] the plans in docs/plan-file.md are valid, and the problems there are 
   const lines = told.ok ? [] : told.problems.map((p) => `${p.path}: ${p.what}`);
   expect(guide).toContain(`\`\`\`\n${lines.join("\n")}\n\`\`\``);
 });
+
+describe("[PL18] strip-by-file: a tall strip 2 m beside a cellist in profile", () => {
+  const plan = example("strip-by-file");
+  const [strip] = plan.lights;
+
+  it("its front is its file's opening, upright, and the file travels in the plan", () => {
+    expect(strip.face).toEqual({ shape: "rectangle", width: 0.2, height: 1.2 });
+    expect(Object.keys(plan.photometry ?? {})).toEqual([strip.beam.photometry]);
+  });
+  it("the first meter is on its axis, 2 m off, the others half a metre up and aside", () => {
+    const [axis, up, aside] = plan.meters.map((m) => m.position);
+    expect(axis).toEqual(aim(strip));
+    expect(distance(strip.position, axis)).toBe(2);
+    expect(up.map((v, k) => v - axis[k])).toEqual([0, 0, 0.5]);
+    expect(aside.map((v, k) => v - axis[k])).toEqual([0, 0.5, 0]);
+  });
+});

@@ -7,8 +7,9 @@ import { FORMAT, plan as planSchema, VERSION } from "./schema.ts";
 const BEYOND =
   "Beyond this schema: no two entries of one list share a name; no light is called ambient; positions lie inside the " +
   "room, its surfaces included; a direction's at is not the position itself; the exponent of a front with a size is " +
-  "1 to 60; a panel's reflectance and transmittance come to 1 at most; nobody and no backdrop is higher than the " +
-  "room; the backdrop's sweepRadius is no larger than its top.";
+  "1 to 60; a photometric file that a light names is in the plan or beside it, is whole, takes no exponent beside it, " +
+  "and sends light where the front and the output need it; a panel's reflectance and transmittance come to 1 at most; " +
+  "nobody and no backdrop is higher than the room; the backdrop's sweepRadius is no larger than its top.";
 
 export function planJsonSchema(): object {
   const schema = z.toJSONSchema(planSchema, {

@@ -47,9 +47,13 @@ export const name = line(1, 80).refine((text) => text !== "__proto__", {
   error: "must be another name; this one is a reserved word",
 });
 
-/** The name of a file that lies beside the plan: no folders, nothing hidden. */
-export const fileName = line(1, 120).refine((text) => !/[\\/:]/.test(text) && !text.startsWith("."), {
-  error: "must be a file's name without folders",
+/** Whether a name is that of a file beside the plan: no folders, nothing hidden, no reserved word. */
+export function isFileName(text: string): boolean {
+  return !/[\\/:]/.test(text) && !text.startsWith(".") && text !== "__proto__";
+}
+
+export const fileName = line(1, 120).refine(isFileName, {
+  error: "must be a file's name without folders, that begins with no dot",
 });
 
 export const point = z.tuple([coordinate, coordinate, coordinate], {

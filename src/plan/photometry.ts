@@ -1,6 +1,12 @@
 /** Photometric files of a plan: their texts are kept inside it, so that a plan that is mailed keeps its lights. */
-import { type PhotometricFile, type PhotometricResult, readPhotometricFile } from "../photometry/index.ts";
+import {
+  type PhotometricFile,
+  type PhotometricResult,
+  readPhotometricFile,
+  sendsForward,
+} from "../photometry/index.ts";
 import { isLoose, type Loose } from "./fill-in.ts";
+import { isFileName } from "./parts.ts";
 import type { Light, Plan } from "./schema.ts";
 
 /** The same text is read once: plans are copied at every edit. A handful of files is open at a time. */
@@ -40,33 +46,65 @@ function nameOf(light: unknown): string | null {
   return isLoose(beam) && typeof beam.photometry === "string" ? beam.photometry : null;
 }
 
-/** A light's front by its file's luminous opening: width across, length upward; nothing where the file is unknown. */
+/** A light's front by its file's luminous opening: width across, length upward; nothing where no file is named. Where
+ * the file is the problem, a point stands in: one problem is told, not two. */
 export function faceOfFile(light: Loose, held: unknown): Loose | null {
   const name = nameOf(light);
-  const text = name !== null && isLoose(held) && Object.hasOwn(held, name) ? held[name] : null;
+  if (name === null) return null;
+  const text = isLoose(held) && Object.hasOwn(held, name) ? held[name] : null;
   const result = typeof text === "string" ? readOnce(text) : null;
-  if (!result?.ok) return null;
+  if (!result?.ok) return { shape: "point" };
   const { width, length, round } = result.file.opening;
-  if (!(width > LEAST && length > LEAST)) {
-    const across = Math.max(width, length);
-    return round && across > LEAST ? { shape: "disc", width: across } : { shape: "point" };
-  }
-  return round
-    ? { shape: "disc", width: Math.max(width, length) }
-    : { shape: "rectangle", width, height: length };
+  const across = Math.max(width, length);
+  if (!(across > LEAST)) return { shape: "point" };
+  if (round) return { shape: "disc", width: across };
+  // a line of light stays as long as it is
+  return { shape: "rectangle", width: Math.max(width, LEAST), height: Math.max(length, LEAST) };
 }
 
-/** A front narrower than this is none. */
+/** The narrowest front, m; what is smaller both ways is a point. */
 const LEAST = 0.001;
 
-/** What is wrong with the file that a light names, in words; null where nothing is. */
-export function photometryProblem(light: Loose, held: unknown): string | null {
+/** Less than this share of the brightest is nothing along the axis. */
+const NOTHING = 1e-6;
+
+interface PhotometryProblem {
+  /** within the light */
+  readonly field: readonly string[];
+  readonly what: string;
+}
+
+/** What is wrong with the file that a light names, or with what the light asks of it. */
+export function photometryProblems(light: Loose, held: unknown): PhotometryProblem[] {
   const name = nameOf(light);
-  if (name === null) return null;
-  const text = isLoose(held) && Object.hasOwn(held, name) ? held[name] : undefined;
+  // names that are none, and what is no group of texts, are told by the schema
+  if (name === null || !isFileName(name) || (held !== undefined && !isLoose(held))) return [];
+  const problem = (what: string, field: readonly string[] = ["beam", "photometry"]) => [{ field, what }];
+  const text = held !== undefined && Object.hasOwn(held, name) ? held[name] : undefined;
   if (text === undefined)
-    return `${name} was not found; put the file beside the plan, or its text into the plan as photometry["${name}"]`;
-  if (typeof text !== "string") return null;
+    return problem(
+      `${name} was not found; put the file beside the plan, or its text into the plan as photometry["${name}"]`,
+    );
+  if (typeof text !== "string") return [];
   const result = readOnce(text);
-  return result.ok ? null : `${name}, line ${result.fault.line}: ${result.fault.what}`;
+  if (!result.ok) return problem(`${name}, line ${result.fault.line}: ${result.fault.what}`);
+  const { beam, face, output } = light;
+  if (isLoose(beam) && beam.exponent !== undefined && beam.exponent !== 1)
+    return problem("must be left out: the photometric file says how the light spreads", ["beam", "exponent"]);
+  if (isLoose(face) && face.shape !== "point" && !sendsForward(result.file))
+    return problem(
+      `${name} sends nothing forward, at vertical angles under 90, as a front with a size does; make the face a "point"`,
+    );
+  const isMeasuredOnAxis = isLoose(output) && ("meter" in output || "guideNumber" in output);
+  if (isMeasuredOnAxis && !(alongAxis(result.file) > NOTHING))
+    return problem(
+      `is measured on the axis, where ${name} sends nothing; give lumenSeconds or wattSeconds instead`,
+      ["output"],
+    );
+  return [];
+}
+
+/** Intensity along the axis as a share of the brightest. */
+function alongAxis({ vertical_deg, candela }: PhotometricFile): number {
+  return vertical_deg[0] === 0 ? candela[0] / candela.reduce((most, cd) => Math.max(most, cd), 0) : 0;
 }

@@ -45,6 +45,12 @@ export const plan = z.strictObject({
       z.string({ error: "must be the text of a photometric file" }).max(MOST_PHOTOMETRY, {
         error: `must be at most ${MOST_PHOTOMETRY} characters`,
       }),
+      {
+        error: ({ code }) =>
+          code === "invalid_key"
+            ? "must be under a file's name without folders, that begins with no dot"
+            : 'must be a group in braces, of texts by file name: { "lamp.ies": "…" }',
+      },
     )
     .optional()
     .describe(

@@ -2,7 +2,7 @@
  * Works on documents that have other faults too, so that all problems come at once. */
 import { round6 } from "./decimals.ts";
 import { isCountable, isLoose, isNumber, type Loose } from "./fill-in.ts";
-import { photometryProblem } from "./photometry.ts";
+import { photometryProblems } from "./photometry.ts";
 import type { Finding } from "./problems.ts";
 import { LISTS, type ListName } from "./schema.ts";
 
@@ -17,8 +17,8 @@ export function senseFindings(plan: Loose): Finding[] {
     placed(plan, light, path, add);
     if (light.name === "ambient") add([...path, "name"], () => RESERVED);
     lobe(light, path, add);
-    const photometry = photometryProblem(light, plan.photometry);
-    if (photometry) add([...path, "beam", "photometry"], () => photometry);
+    for (const { field, what } of photometryProblems(light, plan.photometry))
+      add([...path, ...field], () => what);
   });
   each(plan, "panels", (panel, path) => {
     placed(plan, panel, path, add);

@@ -47,7 +47,7 @@ export const WORK = {
     spacing: 0.007,
   },
   fine: {
-    raysPerPatchPoint: 10,
+    raysPerPatchPoint: 20,
     patchRings: 2,
     faceRings: 4,
     facePoints: 64,

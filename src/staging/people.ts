@@ -19,7 +19,7 @@ export interface StagedPerson {
 }
 
 /** Height of a patch of a person, metres: fine on the head, where faces are near. */
-const HEAD_BAND = 0.06;
+const HEAD_BAND = 0.03;
 const BODY_BAND = 0.3;
 
 export function stagePerson(person: Person, plan: Plan): StagedPerson {
