@@ -1,21 +1,12 @@
 // npm run bench: what is measured is bundled first, as users get it. Each row beside the one it is measured against, alternating in one run; medians and their ratio.
 import { readFileSync } from "node:fs";
 import { cpus } from "node:os";
-import { resolve } from "node:path";
-import { pathToFileURL } from "node:url";
-import { build } from "vite";
+import { bundled } from "./bundled.mjs";
 
 const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
 const clock = () => performance.now();
 console.log(`${cpus().length} cores, ${cpus()[0]?.model ?? "unknown"}, Node ${process.versions.node}\n`);
-await build({
-  configFile: false,
-  publicDir: false,
-  logLevel: "error",
-  build: { ssr: "bench/index.ts", outDir: "dist/bench", target: "node20" },
-  ssr: { noExternal: true },
-});
-const { rows, studioRows } = await import(pathToFileURL(resolve("dist/bench/index.js")).href);
+const { rows, studioRows } = await bundled("bench/index.ts");
 for (const row of [...studioRows(), ...rows(JSON.parse(readFileSync("examples/cellist.json", "utf8")))]) {
   row.once(clock);
   const ours = [];
