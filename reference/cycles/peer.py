@@ -12,14 +12,16 @@ import math
 import os
 import sys
 
+sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import cycles_scene as cycles  # noqa: E402
 from points import visible  # noqa: E402
 
 SCENE = "room"
 COUNTS = [1, 4, 16, 64, 256, 1024]
-SEEDS = 5
-TRUTH_SAMPLES = 16384  # sixteen times the highest count: a fourth of its error, 3 % of it once added in squares
+SEEDS = 3
+RIM = 32  # a coarser outline of the disc, same area: a little quicker, and the same values to 0.03 %
+TRUTH_SAMPLES = 8192  # eight times the highest count: its own error makes that one look 6 % larger
 
 
 def irradiances(points, reflectance, samples, seed):
@@ -28,6 +30,7 @@ def irradiances(points, reflectance, samples, seed):
 
 
 def main(target, scale):
+    cycles.RIM = RIM
     scene = cycles.scenes()["scenes"][SCENE]
     scene["camera"]["across"] *= scale
     scene["camera"]["down"] *= scale

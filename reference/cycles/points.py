@@ -1,4 +1,4 @@
-"""The points of a head that a scene's camera sees, traced here in 64 bits, apart from Cycles.
+"""The points of a head that a scene's camera sees, traced here, apart from Cycles.
 
 Left out are pixels whose point would be ill defined: next to one that misses the head, or that lies STEP_M nearer or
 farther (an outline of nose, ear or lid); seen more obliquely than FACING; within RIM_M of an edge of the triangle.

@@ -10,6 +10,7 @@ import sys
 
 import bpy
 
+sys.dont_write_bytecode = True
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 import cycles_scene as cycles  # noqa: E402
 from points import visible  # noqa: E402
@@ -91,7 +92,7 @@ def write(table):
 
 
 asked = [int(x) for x in sys.argv[sys.argv.index("--") + 1 :]] if "--" in sys.argv else []
-samples, runs = (asked + [32768, 8][len(asked) :])[:2]
+samples, runs = (asked + [16384, 8][len(asked) :])[:2]
 described = cycles.scenes()
 table = {
     "blender": bpy.app.version_string,
