@@ -26,6 +26,9 @@ export interface Receivers {
   readonly radii?: ArrayLike<number>;
   /** called once if anything is to be traced; gives what writes receiver i's numbers at width * i */
   readonly prepare: () => (i: number, out: Float64Array) => void;
+  /** called after that, for what depends on neighbours as well; tells which were written anew. It must give the same
+   * numbers whichever were */
+  readonly finish?: (out: Float64Array, written: Uint8Array) => void;
 }
 
 interface Kept {
@@ -56,12 +59,16 @@ export function recallDirect(
   const values =
     before && before.bits.length === count ? before.values.slice() : new Float64Array(count * width);
   const write = receivers.prepare();
+  const written = new Uint8Array(count);
   for (let i = 0; i < count; i++) {
     const k = stride * i;
     bits[i] = platesBetween(emitters, light, points[k], points[k + 1], points[k + 2], radii?.[i] ?? 0);
-    if (!before || before.bits.length !== count || ((bits[i] | before.bits[i]) & moved) !== 0)
+    if (!before || before.bits.length !== count || ((bits[i] | before.bits[i]) & moved) !== 0) {
       write(i, values);
+      written[i] = 1;
+    }
   }
+  receivers.finish?.(values, written);
   box.kept = { plates, bits, values };
   return values;
 }

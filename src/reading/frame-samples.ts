@@ -36,17 +36,30 @@ export const POINT = 6;
 export const EXTRA = 4;
 const FAR = 1e6;
 
-/** Where a sample lies in the picture, pixels: pixel centres, and the middles of a pixel's quarters. */
-export function placeOf(s: FrameSamples, sample: number): { x: number; y: number; subset: number } {
-  const n = s.width * s.height;
-  const extra = sample - n;
-  const pixel = extra < 0 ? sample : s.edges[Math.floor(extra / EXTRA)];
-  const x = pixel % s.width;
-  const y = Math.floor(pixel / s.width);
-  const subset = (x & 3) + 4 * (y & 3);
-  if (extra < 0) return { x: x + 0.5, y: y + 0.5, subset };
-  const k = extra % EXTRA;
-  return { x: x + 0.25 + 0.5 * (k & 1), y: y + 0.25 + 0.5 * (k >> 1), subset: (5 * k + subset) % 16 };
+/** The pixel that a sample belongs to. */
+function pixelOf(s: FrameSamples, sample: number): number {
+  const extra = sample - s.width * s.height;
+  return extra < 0 ? sample : s.edges[Math.floor(extra / EXTRA)];
+}
+
+/** Where a sample lies in the picture, pixels from the left: pixel centres, and the middles of a pixel's quarters. */
+export function acrossOf(s: FrameSamples, sample: number): number {
+  const extra = sample - s.width * s.height;
+  return (pixelOf(s, sample) % s.width) + (extra < 0 ? 0.5 : 0.25 + 0.5 * (extra & 1));
+}
+
+/** The same, pixels from the top. */
+export function downOf(s: FrameSamples, sample: number): number {
+  const extra = sample - s.width * s.height;
+  return Math.floor(pixelOf(s, sample) / s.width) + (extra < 0 ? 0.5 : 0.25 + 0.5 * ((extra >> 1) & 1));
+}
+
+/** Which sixteenth of a face's points a sample asks: another one for each pixel of 4 x 4, and for each of an outline's. */
+export function subsetOf(s: FrameSamples, sample: number): number {
+  const pixel = pixelOf(s, sample);
+  const own = ((pixel % s.width) & 3) + 4 * (Math.floor(pixel / s.width) & 3);
+  const extra = sample - s.width * s.height;
+  return extra < 0 ? own : (5 * (extra % EXTRA) + own) % 16;
 }
 
 export function traceSamples(lighting: Lighting, view: Viewfinder, keepGoing: KeepGoing): FrameSamples {
@@ -118,9 +131,10 @@ function castSamples(
   const point = newSeenPoint();
   for (let i = from; i < s.count; i++) {
     if ((i & 4095) === 0) step(keepGoing, i / s.count);
-    const { x, y } = placeOf(s, i);
-    writeCameraRay(view, x, y, ray);
-    const [dx, dy, dz] = ray;
+    writeCameraRay(view, acrossOf(s, i), downOf(s, i), ray);
+    const dx = ray[0];
+    const dy = ray[1];
+    const dz = ray[2];
     if (!tracer.closest(ox, oy, oz, dx, dy, dz, FAR, true)) continue;
     s.depth[i] = tracer.t;
     s.kind[i] = tracer.kind;

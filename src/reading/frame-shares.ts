@@ -1,15 +1,23 @@
 /** The light in the picture, as shares per light. What the camera sees is traced once (frame-samples.ts); the light of
  * each lamp on it is kept apart, so that moving one lamp that is not in the picture traces that lamp alone. */
-import { cutFace, directFlat, HIT, reach, SUBSETS, scatterFace, shareSeen } from "../engine/index.ts";
+import { HIT } from "../engine/index.ts";
 import { schlickReflectance } from "../photometry/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
-import { recallDirect } from "./direct-memory.ts";
+import { directOnSamples, WIDTH } from "./frame-direct.ts";
 import { evenOut } from "./frame-filter.ts";
-import { EXTRA, type FrameSamples, POINT, placeOf, platesInView, traceSamples } from "./frame-samples.ts";
+import {
+  acrossOf,
+  downOf,
+  EXTRA,
+  type FrameSamples,
+  POINT,
+  platesInView,
+  traceSamples,
+} from "./frame-samples.ts";
 import type { Lighting } from "./lighting.ts";
-import { type KeepGoing, step, within } from "./progress.ts";
-import { behindPanel, frontLuminance } from "./spot.ts";
-import { newSeenPoint, SurfaceLight } from "./surface-light.ts";
+import { type KeepGoing, within } from "./progress.ts";
+import { frontLuminance } from "./spot.ts";
+import { SurfaceLight } from "./surface-light.ts";
 
 /** Per pixel, top row first. */
 export interface FrameShares {
@@ -24,18 +32,9 @@ export interface FrameShares {
   readonly badSamples: number;
 }
 
-/** Neighbouring pixels take different sixteenths of a light's face; `evenOut` then shares them within 4 x 4. */
-const POINTS = { coarse: 64, fine: 256 } as const;
-/** 64 parts: within 0.3 % of the closed form from half a diameter off (measured). */
-const WHOLE_RINGS = 4;
-/** From so many radii on a quarter of the parts does as well. */
-const DISTANT_RINGS = 2;
-const DISTANT = 4;
 const FAR = 1e6;
 /** Refractive index of a cornea, published-checks section 10. */
 const CORNEA_INDEX = 1.376;
-/** Numbers kept per sample and light: exposure if all of the face were seen, share of it that is, glow of a panel. */
-const WIDTH = 3;
 
 export function traceFrame(lighting: Lighting, view: Viewfinder, keepGoing: KeepGoing): FrameShares {
   const { memory, stage, stillKey, plateKeys } = lighting;
@@ -73,6 +72,8 @@ function lightOnSamples(
   bad: { samples: number },
   keepGoing: KeepGoing,
 ): Float32Array {
+  // only the share that is seen carries grain, and only it is evened out, so that light without shadows is as exact
+  // as its sum
   const direct = directOnSamples(lighting, s, name, light, keepGoing);
   const share = new Float32Array(s.count);
   for (let i = 0; i < s.count; i++) share[i] = direct[WIDTH * i + 1];
@@ -100,58 +101,6 @@ function lightOnSamples(
   return out;
 }
 
-/** The light that comes straight from one lamp. Only the share that is seen carries grain, and only it is evened out
- * afterwards, so that light without shadows is as exact as its sum. */
-function directOnSamples(
-  lighting: Lighting,
-  s: FrameSamples,
-  name: string,
-  light: number,
-  keepGoing: KeepGoing,
-): Float64Array {
-  const { stage, memory, quality } = lighting;
-  const { tracer } = stage;
-  return recallDirect(memory, lighting, stage, light, "frame direct", {
-    name,
-    count: s.count,
-    width: WIDTH,
-    points: s.points,
-    stride: POINT,
-    prepare: () => {
-      const emitter = stage.scene.emitters[light];
-      const point = emitter.shape === "point";
-      const parts = scatterFace(emitter, POINTS[quality]);
-      const whole = cutFace(emitter, point ? 1 : WHOLE_RINGS);
-      const distant = cutFace(emitter, point ? 1 : DISTANT_RINGS);
-      const far2 = (DISTANT * reach(emitter)) ** 2;
-      const [cx, cy, cz] = emitter.centre;
-      const stepBy = point ? 1 : SUBSETS;
-      const panel = newSeenPoint();
-      return (i, out) => {
-        if ((i & 4095) === 0) step(keepGoing, i / s.count);
-        const k = WIDTH * i;
-        out[k] = 0;
-        out[k + 1] = 0;
-        out[k + 2] = 0;
-        if (s.kind[i] === HIT.nothing || s.kind[i] === HIT.emitter) return;
-        const p = POINT * i;
-        const [x, y, z] = [s.points[p], s.points[p + 1], s.points[p + 2]];
-        const [nx, ny, nz] = [s.points[p + 3], s.points[p + 4], s.points[p + 5]];
-        const cut = (x - cx) ** 2 + (y - cy) ** 2 + (z - cz) ** 2 > far2 ? distant : whole;
-        out[k] = directFlat(tracer, light, cut, 0, 1, x, y, z, nx, ny, nz, false);
-        if (out[k] > 0) {
-          const first = stepBy === 1 ? 0 : placeOf(s, i).subset;
-          out[k + 1] = shareSeen(tracer, light, parts, first, stepBy, x, y, z, nx, ny, nz);
-        }
-        if (s.transmittance[i] > 0) {
-          Object.assign(panel, { x, y, z, nx, ny, nz });
-          out[k + 2] = s.transmittance[i] * behindPanel(tracer, light, lighting.parts[light], panel);
-        }
-      };
-    },
-  });
-}
-
 /** Lights' own fronts in view, and mirrored in the wet surface of eyes (Fresnel by Schlick 1994): pi L, so that they
  * weigh as surfaces do. */
 function addFronts(
@@ -170,15 +119,13 @@ function addFronts(
   };
   for (let i = 0; i < s.count; i++) {
     if (s.kind[i] !== HIT.emitter) continue;
-    const { x, y } = placeOf(s, i);
-    writeCameraRay(view, x, y, ray);
+    writeCameraRay(view, acrossOf(s, i), downOf(s, i), ray);
     const [dx, dy, dz] = ray;
     if (tracer.closest(ox, oy, oz, dx, dy, dz, FAR, true) && tracer.kind === HIT.emitter)
       add(i, Math.PI * frontLuminance(tracer, dx, dy, dz, ox, oy, oz));
   }
   for (const i of s.wet) {
-    const { x, y } = placeOf(s, i);
-    writeCameraRay(view, x, y, ray);
+    writeCameraRay(view, acrossOf(s, i), downOf(s, i), ray);
     const [dx, dy, dz] = ray;
     const p = POINT * i;
     const [px, py, pz, nx, ny, nz] = s.points.subarray(p, p + POINT);

@@ -127,6 +127,21 @@ describe("[RD6] shares", () => {
     }
   });
 
+  it("so it is for a fine frame, in which pixels ask their neighbours", () => {
+    const memory = new Memory();
+    const frame = (p: Plan, kept: Memory) => renderFrame(p, { width: 60, quality: "fine" }, kept).luminance;
+    const p = plan();
+    frame(p, memory);
+    for (const position of [
+      [2.4, 3, 1.7],
+      [2.2, 2.9, 1.6],
+      [2.4, 5.2, 2.6],
+    ] as const) {
+      p.lights[2].position = [...position];
+      expect(frame(structuredClone(p), memory)).toEqual(frame(structuredClone(p), new Memory()));
+    }
+  });
+
   it("work that takes long says how far it is, and stops when it is told to", () => {
     for (const work of [
       (go: (done: number) => boolean) => readPlan(plan(), "fine", new Memory(), go),
