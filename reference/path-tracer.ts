@@ -7,6 +7,7 @@ import {
   directByShare,
   directOnTiles,
   gatherPatches,
+  HIT,
   type PatchedMesh,
   patchMesh,
   SceneBuilder,
@@ -151,6 +152,8 @@ export interface Effort {
   readonly rings: number;
   readonly points: number;
   readonly look: number;
+  /** walls and panels tile by tile in closed form, as meters see them, or by the same directions, as faces do */
+  readonly exactly: boolean;
 }
 
 /** Points are rounded to a micrometre. */
@@ -177,7 +180,7 @@ export function irradianceOf(
   points.forEach(({ position, normal }, i) => {
     const p = position.map((x, k) => x + LIFT * normal[k]);
     direct[i] = directByShare(tracer, 0, face, p[0], p[1], p[2], normal[0], normal[1], normal[2]);
-    irradiance[i] = direct[i] + fromSurfaces(tracer, p, normal, sent, effort.look);
+    irradiance[i] = direct[i] + fromSurfaces(tracer, p, normal, sent, effort);
   });
   return { irradiance, direct };
 }
@@ -187,7 +190,7 @@ function fromSurfaces(
   p: number[],
   n: number[],
   sent: { through: Float64Array; bounced: Float64Array },
-  look: number,
+  { look, exactly }: Effort,
 ): number {
   const list = new ViewList();
   const d = new Float64Array(3);
@@ -198,11 +201,11 @@ function fromSurfaces(
     const facing = d[0] * n[0] + d[1] * n[1] + d[2] * n[2];
     const s = facing < 0 ? -1 : 1;
     tracer.closest(p[0], p[1], p[2], s * d[0], s * d[1], s * d[2], 1e6, false);
-    if (tracer.tile < 0 || tracer.kind !== 1) continue;
+    if (tracer.tile < 0 || (exactly && tracer.kind !== HIT.mesh)) continue;
     list.add(p[0], p[1], p[2], s * d[0], s * d[1], s * d[2], tracer.t, tracer.tile);
     list.weigh(solid, 0, 0, 0, solid * Math.abs(facing));
   }
-  addFlatViews(tracer, p, n, list);
+  if (exactly) addFlatViews(tracer, p, n, list);
   list.close();
   const views = list.views();
   const visible = behindPlates(views, tracer.scene.emitters);

@@ -4,16 +4,17 @@ import { blenderVersion, cyclesTimeAtError, measureCycles, peerTable } from "../
 import { bundled } from "./bundled.mjs";
 
 const RUNS = 5;
+/** As faces are read: the first coarse, the second fine, then more of everything. */
 const EFFORTS = [
-  { patchRays: 3, points: 16, look: 64 },
-  { patchRays: 5, points: 32, look: 128 },
-  { patchRays: 10, points: 64, look: 256 },
-  { patchRays: 20, points: 256, look: 1024 },
-];
+  { patchRays: 3, rings: 2, points: 32, look: 40 },
+  { patchRays: 20, rings: 4, points: 64, look: 96 },
+  { patchRays: 20, rings: 4, points: 128, look: 256 },
+  { patchRays: 20, rings: 8, points: 256, look: 1024 },
+].map((effort) => ({ ...effort, exactly: false }));
 
 if (blenderVersion() === null) console.log("Blender is not installed here: nothing to measure against.");
 else {
-  for (const scale of [1, 4]) {
+  for (const scale of [1, 2]) {
     const cycles = measureCycles(scale);
     console.log(peerTable(cycles));
     const points = cycles.points.map(({ place, normal }, i) => ({
