@@ -118,10 +118,16 @@ const byGap: Check[] = GAPS.flatMap((gap) => {
       40,
       () => at("outside", gap).elevation,
     ),
-    range(`azimuth ${gap}`, `the same: degrees aside of the nose`, -1, 1, () => at("outside", gap).azimuth),
+    range(
+      `azimuth ${gap}`,
+      `${where}: light vector, degrees aside of the nose`,
+      -1,
+      1,
+      () => at("outside", gap).azimuth,
+    ),
     range(
       `sockets ${gap}`,
-      "the same: share of the light that reaches the eye past the brow",
+      `${where}: share of the light that reaches the eye past the brow`,
       0.5,
       1.001,
       () => at("outside", gap).reached("brow", false),
@@ -133,12 +139,16 @@ const byGap: Check[] = GAPS.flatMap((gap) => {
       0.9,
       () => stops(at("aimed", gap).dome, at("outside", gap).dome),
     ),
-    range(`aimed flat ${gap}`, "the same on a flat meter turned to the light, stops", 0.5, 0.9, () =>
-      stops(at("aimed", gap).turned, at("outside", gap).turned),
+    range(
+      `aimed flat ${gap}`,
+      `${where}, then aimed at it: gain on a flat meter turned to the light, stops`,
+      0.5,
+      0.9,
+      () => stops(at("aimed", gap).turned, at("outside", gap).turned),
     ),
     range(
       `aimed drop ${gap}`,
-      "the same: the light vector's drop, degrees",
+      `${where}, then aimed at it: drop of the light vector, degrees`,
       4,
       9,
       () => at("outside", gap).elevation - at("aimed", gap).elevation,
@@ -152,7 +162,7 @@ const byGap: Check[] = GAPS.flatMap((gap) => {
     ),
     range(
       `under elevation ${gap}`,
-      "the same: light vector, degrees above the horizon",
+      `under the centre, ${gap} m below: light vector, degrees above the horizon`,
       60,
       90.001,
       () => at("under", gap).elevation,
@@ -160,7 +170,7 @@ const byGap: Check[] = GAPS.flatMap((gap) => {
     ...(["brow", "nose", "chin"] as const).map((what) =>
       range(
         `under ${what} ${gap}`,
-        `the same: share of the light from above that reaches past the ${what}`,
+        `under the centre, ${gap} m below: share of the light from above that reaches past the ${what}`,
         0,
         0.5,
         () => at("under", gap).reached(what, true),
