@@ -1,13 +1,6 @@
 import { describe, expect, it } from "vitest";
-import {
-  askedFace,
-  directAtMeter,
-  directByShare,
-  directField,
-  directFlat,
-  type FieldAtPoint,
-  shareSeen,
-} from "./direct.ts";
+import { askedFace, directByShare, directField, directFlat, type FieldAtPoint, shareSeen } from "./direct.ts";
+import { directAtMeter } from "./direct-meter.ts";
 import { cutFace } from "./faces.ts";
 import type { Emitter } from "./scene.ts";
 import { SceneBuilder } from "./scene-builder.ts";

@@ -15,6 +15,8 @@ export interface FieldAtPoint {
 
 /** What each ray of the fan that is being put together would bring. */
 const brings = new Float64Array(FAN);
+/** What the parts looked at last would bring together with nothing between, and the energy that they stand for. */
+const offered = { all: 0, weight: 0 };
 
 /** Exposure of a flat receptor from every `step`th part, lx.s per lm.s; `shadows` false skips the rays.
  * Source  cosine law; every part radiates (m + 1) / (2 pi) cos^m, physics.md
@@ -33,35 +35,12 @@ export function directFlat(
   nz: number,
   shadows = true,
 ): number {
-  const e = tracer.scene.emitters[light];
-  const f = e.forward;
-  const d = parts.data;
-  let total = 0;
-  let weight = 0;
-  let rays = 0;
-  for (let i = first; i < parts.count; i += step) {
-    const k = PART_STRIDE * i;
-    weight += d[k + 3];
-    const x = d[k] - px;
-    const y = d[k + 1] - py;
-    const z = d[k + 2] - pz;
-    const facing = x * nx + y * ny + z * nz;
-    if (!(facing > 0)) continue;
-    const leaving = -(x * f[0] + y * f[1] + z * f[2]);
-    if (!(leaving > 0 || bothWays(e))) continue;
-    const d2 = x * x + y * y + z * z;
-    const r = Math.sqrt(d2);
-    const value = (d[k + 3] * sent(e, x, y, z, r, leaving) * facing) / (d2 * r);
-    if (!shadows) {
-      total += value;
-      continue;
-    }
-    brings[rays] = value;
-    tracer.aim(rays++, x, y, z);
-  }
-  if (rays > 0) total = sumSeen(tracer, rays, px, py, pz, light);
+  const rays = offer(tracer, light, parts, first, step, px, py, pz, nx, ny, nz, shadows);
   // a subset of the parts stands for all of them
-  return weight > 0 ? total / weight : 0;
+  if (!(offered.weight > 0)) return 0;
+  if (!shadows) return offered.all / offered.weight;
+  const { weight } = offered;
+  return rays > 0 ? sumSeen(tracer, rays, px, py, pz, light) / weight : 0;
 }
 
 /** How much of what every `step`th part would bring arrives, 0 to 1; 1 where nothing could arrive at all. */
@@ -78,13 +57,35 @@ export function shareSeen(
   ny: number,
   nz: number,
 ): number {
+  const rays = offer(tracer, light, parts, first, step, px, py, pz, nx, ny, nz, true);
+  const { all } = offered;
+  return all > 0 ? sumSeen(tracer, rays, px, py, pz, light) / all : 1;
+}
+
+/** Sums up what the parts would bring into `offered`, and aims a ray at each that would bring anything; how many. */
+function offer(
+  tracer: Tracer,
+  light: number,
+  parts: FaceParts,
+  first: number,
+  step: number,
+  px: number,
+  py: number,
+  pz: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  aiming: boolean,
+): number {
   const e = tracer.scene.emitters[light];
   const f = e.forward;
   const d = parts.data;
   let all = 0;
+  let weight = 0;
   let rays = 0;
   for (let i = first; i < parts.count; i += step) {
     const k = PART_STRIDE * i;
+    weight += d[k + 3];
     const x = d[k] - px;
     const y = d[k + 1] - py;
     const z = d[k + 2] - pz;
@@ -96,10 +97,13 @@ export function shareSeen(
     const r = Math.sqrt(d2);
     const value = (d[k + 3] * sent(e, x, y, z, r, leaving) * facing) / (d2 * r);
     all += value;
+    if (!aiming) continue;
     brings[rays] = value;
     tracer.aim(rays++, x, y, z);
   }
-  return all > 0 ? sumSeen(tracer, rays, px, py, pz, light) / all : 1;
+  offered.all = all;
+  offered.weight = weight;
+  return rays;
 }
 
 function sumSeen(tracer: Tracer, rays: number, px: number, py: number, pz: number, light: number): number {
@@ -206,7 +210,7 @@ function addPart(
 }
 
 /** A bare point may send light backward as well, where its photometric file says so. */
-function bothWays(e: Emitter): boolean {
+export function bothWays(e: Emitter): boolean {
   return e.shape === "point" && e.distribution !== null;
 }
 
@@ -221,59 +225,4 @@ function sent(e: Emitter, x: number, y: number, z: number, r: number, leaving: n
   }
   const m = e.exponent;
   return ((m + 1) / (2 * Math.PI)) * (m === 1 ? cosine : m === 0 ? 1 : cosine ** m);
-}
-
-/** Flat exposure and field at a meter, to the accuracy that a reading is printed with.
- * A first look at 256 points finds out whether anything stands between; if nothing does, the integral is taken over as
- * many parts as the distance asks for, without rays. Half-seen faces keep their rays, 4,096 of them. */
-export function directAtMeter(
-  tracer: Tracer,
-  light: number,
-  p: ArrayLike<number>,
-  n: ArrayLike<number>,
-  out: FieldAtPoint,
-): number {
-  const e = tracer.scene.emitters[light];
-  const seen = visibleParts(tracer, light, scatterFace(e, METER_PROBE), p);
-  if (seen === 0) return 0;
-  const whole = seen === 1 && visibleParts(tracer, light, probeFace(e), p) === 1;
-  const parts = cutFace(e, whole ? ringsFor(e, p) : 32);
-  directField(tracer, light, parts, p[0], p[1], p[2], !whole, out);
-  return directFlat(tracer, light, parts, 0, 1, p[0], p[1], p[2], n[0], n[1], n[2], !whole);
-}
-
-const METER_PROBE = 256;
-
-/** Share of the points that a point sees, of those that could reach it at all; 0 where none could. */
-function visibleParts(tracer: Tracer, light: number, parts: FaceParts, p: ArrayLike<number>): number {
-  const e = tracer.scene.emitters[light];
-  const f = e.forward;
-  const d = parts.data;
-  let asked = 0;
-  for (let i = 0; i < parts.count; i++) {
-    const k = PART_STRIDE * i;
-    const x = d[k] - p[0];
-    const y = d[k + 1] - p[1];
-    const z = d[k + 2] - p[2];
-    if (x * f[0] + y * f[1] + z * f[2] < 0 || bothWays(e)) tracer.aim(asked++, x, y, z);
-  }
-  if (asked === 0) return 0;
-  tracer.look(asked, p[0], p[1], p[2], light);
-  let seen = 0;
-  for (let i = 0; i < asked; i++) seen += tracer.seen[i];
-  return seen / asked;
-}
-
-/** Nearer than a twentieth of the front's half width more would not fit into a moment's work. */
-const MOST_RINGS = 400;
-
-/** Parts no larger than a twentieth of the distance: the midpoint error is then under 1e-4 (measured). */
-function ringsFor(e: Emitter, p: ArrayLike<number>): number {
-  if (e.shape === "point") return 1;
-  const x = p[0] - e.centre[0];
-  const y = p[1] - e.centre[1];
-  const z = p[2] - e.centre[2];
-  const height = Math.abs(x * e.forward[0] + y * e.forward[1] + z * e.forward[2]);
-  const size = Math.max(e.halfWidth, e.halfHeight);
-  return Math.min(MOST_RINGS, Math.max(24, Math.ceil((20 * size) / Math.max(height, 1e-6))));
 }

@@ -2,8 +2,9 @@
  * then only re-weigh them. The plates of lights are left out of the tracing and put in afterwards, so that
  * moving a light traces no gather ray again. */
 
+import { hitEmitter } from "./hits.ts";
 import type { Emitter } from "./scene.ts";
-import { hitEmitter, type Tracer } from "./tracer.ts";
+import type { Tracer } from "./tracer.ts";
 
 export interface Gather {
   readonly receivers: number;
