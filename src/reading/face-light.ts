@@ -1,5 +1,7 @@
 /** Exposure of every sample of a face, per light, direct and bounced apart. */
 import {
+  type AskedFace,
+  askedFace,
   behindPlates,
   directByShare,
   emptyGather,
@@ -68,29 +70,46 @@ export function directOnSkin(
   light: number,
   world: Float64Array,
 ): Float64Array {
-  const { memory, stage, faces } = lighting;
+  const { memory, stage } = lighting;
   return recallDirect(memory, lighting, stage, light, `${slot} direct`, {
     name: "",
     count: world.length / 6,
     width: 1,
     points: world,
     stride: 6,
-    prepare: () => (s, out) => {
-      const k = 6 * s;
-      out[s] = directByShare(
-        stage.tracer,
-        light,
-        faces[light],
-        world[k],
-        world[k + 1],
-        world[k + 2],
-        world[k + 3],
-        world[k + 4],
-        world[k + 5],
-      );
+    prepare: () => {
+      const face = skinFace(lighting, light, world.length / 6);
+      return (s, out) => {
+        const k = 6 * s;
+        out[s] = directByShare(
+          stage.tracer,
+          light,
+          face,
+          world[k],
+          world[k + 1],
+          world[k + 2],
+          world[k + 3],
+          world[k + 4],
+          world[k + 5],
+        );
+      };
     },
   });
 }
+
+/** A light's face as points of skin ask it: the fewer they are, the more of it each may ask. */
+function skinFace(lighting: Lighting, light: number, count: number): AskedFace {
+  const { faceRings, skinPoints } = WORK[lighting.quality];
+  const each = Math.max(LEAST_POINTS, Math.min(MOST_POINTS, 2 ** Math.floor(Math.log2(skinPoints / count))));
+  return askedFace(
+    lighting.stage.scene.emitters[light],
+    each >= MOST_POINTS ? 2 * faceRings : faceRings,
+    each,
+  );
+}
+
+const LEAST_POINTS = 32;
+const MOST_POINTS = 256;
 
 /** What each point of skin sees all round. */
 export function gatherSkin(lighting: Lighting, world: Float64Array): Gather {

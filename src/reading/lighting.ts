@@ -1,7 +1,6 @@
 /** A staged plan with its lights switched through: what every surface sends back, per light. Lights that are off are
  * worked out as well, so that switching one on traces nothing. */
 import {
-  type AskedFace,
   askedFace,
   behindPlates,
   cutFace,
@@ -30,8 +29,7 @@ export interface Lighting extends DirectKeys {
   /** names everything that bounced light depends on: what stands still and where the lights are */
   readonly lightKey: string;
   readonly exitance: readonly Exitance[];
-  /** the lights' faces made ready for a sample of skin, and cut for a cell of a map */
-  readonly faces: readonly AskedFace[];
+  /** the lights' faces cut for a cell of a map */
   readonly parts: readonly FaceParts[];
 }
 
@@ -42,7 +40,8 @@ export const WORK = {
     raysPerPatchPoint: 3,
     patchRings: 1,
     faceRings: 2,
-    facePoints: 32,
+    // points of a face that all samples of skin together may ask
+    skinPoints: 16_000,
     faceGather: 40,
     spacing: 0.007,
   },
@@ -50,7 +49,7 @@ export const WORK = {
     raysPerPatchPoint: 20,
     patchRings: 2,
     faceRings: 4,
-    facePoints: 64,
+    skinPoints: 262_144,
     faceGather: 96,
     spacing: 0.0045,
   },
@@ -106,7 +105,6 @@ export function lightUp(
     memory,
     lightKey,
     exitance,
-    faces: emitters.map((e) => askedFace(e, work.faceRings, work.facePoints)),
     parts: emitters.map((e) => cutFace(e, work.faceRings)),
   };
 }
