@@ -1,6 +1,6 @@
 /** Light that comes straight from the face of a light, per lumen-second of its output. */
 import { intensityPerLumen } from "./distribution.ts";
-import { cutFace, type FaceParts, PART_STRIDE, probeFace, scatterFace } from "./faces.ts";
+import { cutFace, type FaceParts, PART_STRIDE, probeFace, SUBSETS, scatterFace } from "./faces.ts";
 import type { Emitter } from "./scene.ts";
 import type { Tracer } from "./tracer.ts";
 import { FAN } from "./walker.ts";
@@ -123,9 +123,10 @@ export interface AskedFace {
   readonly many: FaceParts;
 }
 
-/** Asked at `count` scattered points where a few do not tell. */
+/** Asked at `count` scattered points where a few do not tell; where `count` is fewer than those, at them alone. */
 export function askedFace(e: Emitter, rings: number, count: number): AskedFace {
-  return { whole: cutFace(e, rings), few: probeFace(e), many: scatterFace(e, count) };
+  const many = scatterFace(e, count);
+  return { whole: cutFace(e, rings), few: count < SUBSETS ? many : probeFace(e), many };
 }
 
 /** The same with the rays that are needed: what the whole face would send, without rays, times the share of it that
@@ -145,7 +146,7 @@ export function directByShare(
   const open = directFlat(tracer, light, face.whole, 0, 1, px, py, pz, nx, ny, nz, false);
   if (!(open > 0)) return 0;
   const guess = shareSeen(tracer, light, face.few, 0, 1, px, py, pz, nx, ny, nz);
-  if (guess === 0 || guess === 1) return guess * open;
+  if (guess === 0 || guess === 1 || face.few === face.many) return guess * open;
   return open * shareSeen(tracer, light, face.many, 0, 1, px, py, pz, nx, ny, nz);
 }
 

@@ -47,12 +47,12 @@ export const SUBSETS = 16;
 /** Share of a turn that spreads points round a circle most evenly, and never in line. Source  Vogel 1979 */
 const GOLDEN = (3 - Math.sqrt(5)) / 2;
 
-/** `count` points of a face, a multiple of SUBSETS, for asking how much of it is seen: no two in line, so that an edge
+/** `count` points of a face, a multiple of SUBSETS or fewer, for asking how much of it is seen: no two in line, so that an edge
  * across the face uncovers them one by one. Every SUBSETS-th of them is a set of its own. */
 export function scatterFace(e: Emitter, count: number): FaceParts {
   if (e.shape === "point") return cutFace(e, 1);
   const data = new Float64Array(PART_STRIDE * count);
-  const each = count / SUBSETS;
+  const each = Math.max(1, count / SUBSETS);
   let at = 0;
   for (let i = 0; i < count; i++) {
     if (e.shape === "rectangle") {

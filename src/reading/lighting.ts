@@ -39,6 +39,7 @@ export const WORK = {
   coarse: {
     raysPerPatchPoint: 3,
     patchRings: 1,
+    tilePoints: 4,
     faceRings: 2,
     // points of a face that all samples of skin together may ask
     skinPoints: 16_000,
@@ -48,6 +49,7 @@ export const WORK = {
   fine: {
     raysPerPatchPoint: 20,
     patchRings: 2,
+    tilePoints: SUBSETS,
     faceRings: 4,
     skinPoints: 262_144,
     faceGather: 96,
@@ -127,7 +129,7 @@ export function directOnPatches(
     radii: balls.filter((_, i) => i % 4 === 3),
     prepare: () => {
       const emitter = staged.scene.emitters[light];
-      const face = askedFace(emitter, WORK[quality].patchRings, SUBSETS);
+      const face = askedFace(emitter, WORK[quality].patchRings, WORK[quality].tilePoints);
       return (patch, out) => directOnTiles(staged.tracer, light, face, patch, out);
     },
   });
