@@ -24,35 +24,53 @@ export function viewFactors(gather: Gather, visible: Int32Array, patches: Patche
   const n = patches.count;
   const { raysEach } = gather;
   const { area } = patches;
-  // rays counted per pair, both ways: what i counts goes into (i, j) and into (j, i)
-  const pairs: Map<number, number>[] = Array.from({ length: n }, () => new Map());
+  // every ray stands in two rows: what i counts of j goes into (i, j) and into (j, i)
   const met = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const weight = area[i] / raysEach / 2;
-    for (let k = i * raysEach; k < (i + 1) * raysEach; k++) {
-      if (visible[k] < 0) continue;
-      const j = visible[k] >> TILE_BITS;
-      met[i] += 1 / raysEach;
-      pairs[i].set(j, (pairs[i].get(j) ?? 0) + weight);
-      pairs[j].set(i, (pairs[j].get(i) ?? 0) + weight);
-    }
+  const start = new Int32Array(n + 1);
+  for (let r = 0; r < visible.length; r++) {
+    if (visible[r] < 0) continue;
+    const i = Math.floor(r / raysEach);
+    met[i] += 1 / raysEach;
+    start[i + 1]++;
+    start[(visible[r] >> TILE_BITS) + 1]++;
   }
+  for (let i = 0; i < n; i++) start[i + 1] += start[i];
+  const seenBy = new Int32Array(start[n]);
+  const counts = new Float64Array(start[n]);
+  const next = start.slice(0, n);
+  for (let r = 0; r < visible.length; r++) {
+    if (visible[r] < 0) continue;
+    const i = Math.floor(r / raysEach);
+    const j = visible[r] >> TILE_BITS;
+    const weight = area[i] / raysEach / 2;
+    seenBy[next[i]] = j;
+    counts[next[i]++] = weight;
+    seenBy[next[j]] = i;
+    counts[next[j]++] = weight;
+  }
+  // rays of one row to the same patch become one entry
   const offset = new Int32Array(n + 1);
-  for (let i = 0; i < n; i++) offset[i + 1] = offset[i] + pairs[i].size;
-  const column = new Int32Array(offset[n]);
-  const exchange = new Float64Array(offset[n]);
+  const columns = new Int32Array(start[n]);
+  const sums = new Float64Array(start[n]);
   const entryOfRay = new Int32Array(visible.length).fill(-1);
-  const place = new Int32Array(n);
+  const place = new Int32Array(n).fill(-1);
+  let entries = 0;
   for (let i = 0; i < n; i++) {
-    let k = offset[i];
-    for (const [j, value] of pairs[i]) {
-      column[k] = j;
-      exchange[k] = value;
-      place[j] = k++;
+    for (let k = start[i]; k < start[i + 1]; k++) {
+      const j = seenBy[k];
+      if (place[j] < offset[i]) {
+        place[j] = entries;
+        columns[entries] = j;
+        sums[entries++] = 0;
+      }
+      sums[place[j]] += counts[k];
     }
     for (let r = i * raysEach; r < (i + 1) * raysEach; r++)
       if (visible[r] >= 0) entryOfRay[r] = place[visible[r] >> TILE_BITS];
+    offset[i + 1] = entries;
   }
+  const column = columns.slice(0, entries);
+  const exchange = sums.slice(0, entries);
   const scale = new Float64Array(n).fill(1);
   for (let round = 0; round < ROUNDS; round++) {
     for (let i = 0; i < n; i++) {
