@@ -17,7 +17,6 @@ const LEAF_SIZE = 4;
 const FEW = 64;
 /** A traversal step costs about this many triangle tests (measured on the head, plain JavaScript). */
 const STEP_COST = 1.2;
-export const STACK_SIZE = 64;
 
 /** Builds the hierarchy by binned surface-area heuristic.
  * Shape   positions: xyz per vertex; triangles: three indices each

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { offAxis, tilted } from "../../reference/section5.tables.ts";
 import { askedFace, directByShare, directField, directFlat, type FieldAtPoint, shareSeen } from "./direct.ts";
 import { directAtMeter } from "./direct-meter.ts";
 import { cutFace } from "./faces.ts";
@@ -50,30 +51,13 @@ describe("[EN1] direct light against configuration factors (Howell, catalogue se
     expect(factor(disc(r, h), [0, 0, 0], [0, 0, 1], Math.PI * r * r) / published).toBeCloseTo(1, 3);
   });
 
-  it.each([
-    [0.5, 1, 0.5, 0.146447, 0.0606602],
-    [0.5, 1, 1, 0.0658784, 0.0581563],
-    [0.5, 1, 2, 0.0107251, 0.0203888],
-    [0.6, 1.5, 1, 0.0755888, 0.0452202],
-  ])("disc off its axis, r %f h %f a %f", (r, h, a, parallel, across) => {
+  it.each(offAxis)("disc off its axis, r %f h %f a %f", (r, h, a, parallel, across) => {
     const area = Math.PI * r * r;
     expect(Math.abs(factor(disc(r, h), [a, 0, 0], [0, 0, 1], area) / parallel - 1)).toBeLessThan(REL);
     expect(Math.abs(factor(disc(r, h), [a, 0, 0], [-1, 0, 0], area) / across - 1)).toBeLessThan(REL);
   });
 
-  it.each([
-    [1, 0, 0.5],
-    [1, 30, 0.433013],
-    [1, 60, 0.257352],
-    [1, 75, 0.166332],
-    [1, 90, 0.0908451],
-    [1, 100, 0.0522564],
-    [1, 120, 0.00735206],
-    [2, 60, 0.1],
-    [2, 75, 0.0546081],
-    [2, 90, 0.0202597],
-    [2, 100, 0.00672322],
-  ])("tilted element, h/r %f tilt %f", (h, tilt, published) => {
+  it.each(tilted)("tilted element, h/r %f tilt %f", (h, tilt, published) => {
     const n = [Math.sin(tilt * rad), 0, Math.cos(tilt * rad)];
     expect(Math.abs(factor(disc(1, h), [0, 0, 0], n, Math.PI) / published - 1)).toBeLessThan(0.004);
   });

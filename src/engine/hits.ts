@@ -37,9 +37,19 @@ export function nearSphere(
   return d2 - along * along <= r2;
 }
 
-/** Distance to the rectangle along the ray, 0 where it is missed or lies beyond tMax. */
-export function hitQuad(
-  q: Quad,
+/** What a panel and a light's face have in common: a flat thing with axes of its own. */
+export type Plate = Pick<Quad, "centre" | "right" | "up" | "forward" | "halfWidth" | "halfHeight">;
+
+/** Whether a point of a plate's plane, a to its right and b up, lies on it. `face` is the light whose outline the plate
+ * has; null for a panel, a plain rectangle. */
+export function onPlate(p: Plate, face: Emitter | null, a: number, b: number): boolean {
+  return face ? rimFraction(face, a, b) <= 1 : Math.abs(a) <= p.halfWidth && Math.abs(b) <= p.halfHeight;
+}
+
+/** Distance to a plate along the ray, 0 where it is missed or lies beyond tMax. */
+export function hitPlate(
+  p: Plate,
+  face: Emitter | null,
   ox: number,
   oy: number,
   oz: number,
@@ -48,8 +58,8 @@ export function hitQuad(
   dz: number,
   tMax: number,
 ): number {
-  const f = q.forward;
-  const c = q.centre;
+  const f = p.forward;
+  const c = p.centre;
   const slope = dx * f[0] + dy * f[1] + dz * f[2];
   if (slope === 0) return 0;
   const t = ((c[0] - ox) * f[0] + (c[1] - oy) * f[1] + (c[2] - oz) * f[2]) / slope;
@@ -57,12 +67,12 @@ export function hitQuad(
   const x = ox + t * dx - c[0];
   const y = oy + t * dy - c[1];
   const z = oz + t * dz - c[2];
-  if (Math.abs(x * q.right[0] + y * q.right[1] + z * q.right[2]) > q.halfWidth) return 0;
-  if (Math.abs(x * q.up[0] + y * q.up[1] + z * q.up[2]) > q.halfHeight) return 0;
-  return t;
+  const a = x * p.right[0] + y * p.right[1] + z * p.right[2];
+  const b = x * p.up[0] + y * p.up[1] + z * p.up[2];
+  return onPlate(p, face, a, b) ? t : 0;
 }
 
-/** The same for the plate of a light; a point light has no plate. */
+/** The same for a light; a bare point has no plate. */
 export function hitEmitter(
   e: Emitter,
   ox: number,
@@ -73,17 +83,5 @@ export function hitEmitter(
   dz: number,
   tMax: number,
 ): number {
-  if (e.shape === "point") return 0;
-  const f = e.forward;
-  const c = e.centre;
-  const slope = dx * f[0] + dy * f[1] + dz * f[2];
-  if (slope === 0) return 0;
-  const t = ((c[0] - ox) * f[0] + (c[1] - oy) * f[1] + (c[2] - oz) * f[2]) / slope;
-  if (!(t > 1e-9 && t < tMax)) return 0;
-  const x = ox + t * dx - c[0];
-  const y = oy + t * dy - c[1];
-  const z = oz + t * dz - c[2];
-  const a = x * e.right[0] + y * e.right[1] + z * e.right[2];
-  const b = x * e.up[0] + y * e.up[1] + z * e.up[2];
-  return rimFraction(e, a, b) <= 1 ? t : 0;
+  return e.shape === "point" ? 0 : hitPlate(e, e, ox, oy, oz, dx, dy, dz, tMax);
 }

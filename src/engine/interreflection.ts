@@ -1,5 +1,6 @@
 /** Diffuse interreflection over the patches of a scene. */
 
+import { R2_U, R2_V } from "../math/index.ts";
 import { type AskedFace, directByShare } from "./direct.ts";
 import { cosineDirection, emptyGather, type Gather, traceGatherRay } from "./gather.ts";
 import { POINT_STRIDE, TILE_BITS, TILES } from "./scene.ts";
@@ -16,9 +17,6 @@ export interface Exitance {
   readonly arriving: Float64Array;
 }
 
-/** Plastic-number sequence: evenly spread pairs in any prefix (Roberts 2018). */
-const A1 = 0.7548776662466927;
-const A2 = 0.5698402909980532;
 /** A ray starts this far off its surface. */
 export const LIFT = 1e-4;
 
@@ -40,7 +38,7 @@ export function gatherPatches(
       const nx = points[at + 3];
       const ny = points[at + 4];
       const nz = points[at + 5];
-      cosineDirection(nx, ny, nz, (k + 0.5) / rays, (0.5 + k * A1 + p * A2) % 1, d, 0);
+      cosineDirection(nx, ny, nz, (k + 0.5) / rays, (0.5 + k * R2_U + p * R2_V) % 1, d, 0);
       traceGatherRay(
         tracer,
         g,

@@ -1,22 +1,12 @@
 /** Rays through a Scene. One Tracer serves one thread; its hit fields hold the last `closest`. */
-import { facing, hitEmitter, hitQuad, nearSphere } from "./hits.ts";
-import {
-  type Emitter,
-  type MeshInstance,
-  type Quad,
-  rimFraction,
-  type Scene,
-  TILES,
-  WALL_AXES,
-} from "./scene.ts";
+import { facing, hitEmitter, hitPlate, nearSphere, onPlate, type Plate } from "./hits.ts";
+import { type Emitter, type MeshInstance, type Quad, type Scene, TILES, WALL_AXES } from "./scene.ts";
 import { cast, FAN, found } from "./walker.ts";
 
 export const HIT = { nothing: 0, mesh: 1, quad: 2, emitter: 3, room: 4 } as const;
 
 /** Rays stop this much short of what they aim at. */
 const NEARLY = 1 - 1e-6;
-
-type Plate = Pick<Quad, "centre" | "right" | "up" | "forward" | "halfWidth" | "halfHeight">;
 
 export class Tracer {
   readonly scene: Scene;
@@ -58,7 +48,7 @@ export class Tracer {
     const { meshes, quads, emitters, room } = this.scene;
     for (let i = 0; i < meshes.length; i++) this.closestMesh(meshes[i], i, ox, oy, oz, dx, dy, dz);
     for (let i = 0; i < quads.length; i++) {
-      const t = hitQuad(quads[i], ox, oy, oz, dx, dy, dz, this.t);
+      const t = hitPlate(quads[i], null, ox, oy, oz, dx, dy, dz, this.t);
       if (t > 0) this.takeQuad(quads[i], i, t, ox, oy, oz, dx, dy, dz);
     }
     if (withEmitters) {
@@ -142,10 +132,7 @@ export class Tracer {
       const z = t * ways[k + 2] - sz;
       const a = x * q.right[0] + y * q.right[1] + z * q.right[2];
       const b = x * q.up[0] + y * q.up[1] + z * q.up[2];
-      if (
-        emitter ? rimFraction(emitter, a, b) <= 1 : Math.abs(a) <= q.halfWidth && Math.abs(b) <= q.halfHeight
-      )
-        seen[i] = 0;
+      if (onPlate(q, emitter, a, b)) seen[i] = 0;
     }
   }
 

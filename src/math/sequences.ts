@@ -5,8 +5,8 @@ interface Target {
 }
 
 /** 1 / g and 1 / g^2 of the plastic number g, the real root of g^3 = g + 1. */
-const R2_U = 0.7548776662466927;
-const R2_V = 0.5698402909980532;
+export const R2_U = 0.7548776662466927;
+export const R2_V = 0.5698402909980532;
 
 /** Point i of the R2 sequence on the unit square, into out[at], out[at + 1].
  * Domain  i from 0; the first 10^6 points keep ten digits

@@ -1,19 +1,10 @@
 /** Exposure of every sample of a face, per light, direct and bounced apart. */
-import {
-  type AskedFace,
-  askedFace,
-  behindPlates,
-  directByShare,
-  emptyGather,
-  type Gather,
-  rotate,
-  traceGatherRay,
-} from "../engine/index.ts";
-import { writeSpherePoint } from "../math/index.ts";
+import { type AskedFace, askedFace, behindPlates, directByShare, type Gather } from "../engine/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 import { recallDirect } from "./direct-memory.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
+import { liftedPoints, lookRound } from "./skin-rays.ts";
 
 /** Per light, on or off: lx.s per lm.s at each sample. */
 export interface FaceShares {
@@ -29,13 +20,8 @@ const SKIN_LIFT = 5e-4;
 
 /** Samples of one person in world coordinates: lifted position and normal, 6 numbers each. */
 export function worldSamples(person: StagedPerson, samples: FaceSamples): Float64Array {
-  const out = new Float64Array(6 * samples.count);
-  for (let s = 0; s < samples.count; s++) {
-    rotate(person.headRotation, samples.position, 3 * s, out, 6 * s);
-    rotate(person.headRotation, samples.normal, 3 * s, out, 6 * s + 3);
-    for (let k = 0; k < 3; k++) out[6 * s + k] += person.headOffset[k] + SKIN_LIFT * out[6 * s + 3 + k];
-  }
-  return out;
+  const { position, normal, count } = samples;
+  return liftedPoints(person.headRotation, person.headOffset, position, normal, count, SKIN_LIFT);
 }
 
 export function faceShares(lighting: Lighting, person: number): FaceShares {
@@ -113,30 +99,7 @@ const MOST_POINTS = 256;
 
 /** What each point of skin sees all round. */
 export function gatherSkin(lighting: Lighting, world: Float64Array): Gather {
-  const rays = WORK[lighting.quality].faceGather;
-  const count = world.length / 6;
-  const g = emptyGather(count, rays);
-  const d = new Float64Array(3);
-  for (let s = 0; s < count; s++) {
-    const k = 6 * s;
-    for (let r = 0; r < rays; r++) {
-      writeSpherePoint(d, 0, r, rays);
-      // a direction below the horizon is turned over: its opposite is above, and the weight is |cos| either way
-      const sign = d[0] * world[k + 3] + d[1] * world[k + 4] + d[2] * world[k + 5] < 0 ? -1 : 1;
-      traceGatherRay(
-        lighting.stage.tracer,
-        g,
-        s * rays + r,
-        world[k],
-        world[k + 1],
-        world[k + 2],
-        sign * d[0],
-        sign * d[1],
-        sign * d[2],
-      );
-    }
-  }
-  return g;
+  return lookRound(lighting.stage.tracer, world, WORK[lighting.quality].faceGather);
 }
 
 function addThrough(

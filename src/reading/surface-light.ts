@@ -1,7 +1,6 @@
 /** Light that surfaces send onto surfaces, looked up at any point that a picture or a spot meter sees. */
 import {
   behindPlates,
-  emptyGather,
   type Gather,
   HIT,
   LIFT,
@@ -9,13 +8,12 @@ import {
   rotate,
   TILE_BITS,
   type Tracer,
-  traceGatherRay,
   WALL_AXES,
 } from "../engine/index.ts";
-import { writeSpherePoint } from "../math/index.ts";
 import type { Lighting } from "./lighting.ts";
+import { liftedPoints, lookRound } from "./skin-rays.ts";
 
-/** Directions per vertex. A fixed set for all vertices: its error is smooth over a surface and shows no grain. */
+/** Directions per vertex. */
 const VERTEX_RAYS = 32;
 /** Skin and cloth curve: rays start a little further off than on flat things. */
 const SKIN_LIFT = 1e-3;
@@ -119,23 +117,9 @@ function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): Ver
 }
 
 function gatherVertices(lighting: Lighting, mesh: MeshInstance): Gather {
-  const { tracer } = lighting.stage;
-  const count = mesh.positions.length / 3;
-  const g = emptyGather(count, VERTEX_RAYS);
-  const p = new Float64Array(3);
-  const n = new Float64Array(3);
-  const d = new Float64Array(3);
-  for (let i = 0; i < count; i++) {
-    rotate(mesh.rotation, mesh.positions, 3 * i, p, 0);
-    rotate(mesh.rotation, mesh.normals, 3 * i, n, 0);
-    for (let k = 0; k < 3; k++) p[k] += mesh.offset[k] + SKIN_LIFT * n[k];
-    for (let k = 0; k < VERTEX_RAYS; k++) {
-      writeSpherePoint(d, 0, k, VERTEX_RAYS);
-      const sign = d[0] * n[0] + d[1] * n[1] + d[2] * n[2] < 0 ? -1 : 1;
-      traceGatherRay(tracer, g, i * VERTEX_RAYS + k, p[0], p[1], p[2], sign * d[0], sign * d[1], sign * d[2]);
-    }
-  }
-  return g;
+  const { rotation, offset, positions, normals } = mesh;
+  const world = liftedPoints(rotation, offset, positions, normals, positions.length / 3, SKIN_LIFT);
+  return lookRound(lighting.stage.tracer, world, VERTEX_RAYS);
 }
 
 /** Directions below the horizon were turned over, so the set covers the half-sphere and each ray weighs 2 |cos| / n;
