@@ -19,7 +19,14 @@ export interface FaceSamples {
 
 const made = new WeakMap<Head, Map<number, FaceSamples>>();
 
-/** Samples about `spacing` metres apart over the front of the face; kept per head and spacing. */
+/** Where a pattern is decided, round nose and mouth and on the cheeks beside them, samples lie closer by this. */
+const CLOSER = 0.6;
+/** That place, in metres from the tip of the nose: aside, up and down. */
+const CLOSER_ASIDE = 0.042;
+const CLOSER_UP = 0.03;
+const CLOSER_DOWN = 0.036;
+
+/** Samples about `spacing` metres apart over the front of the face, closer round the nose; kept per head and spacing. */
 export function faceSamples(head: Head, spacing: number): FaceSamples {
   let kept = made.get(head);
   if (!kept) {
@@ -34,76 +41,143 @@ export function faceSamples(head: Head, spacing: number): FaceSamples {
   return samples;
 }
 
-/** Greedy in vertex order: a vertex is taken unless a taken one lies within the spacing. Every front vertex then
- * belongs to the taken one that reaches it first over the mesh, which gives areas and neighbours. */
+/** Greedy in vertex order over the own left half, each taken vertex with its mirror image, so that a mirrored light
+ * reads as the mirrored face: a vertex is taken unless a taken one lies within the spacing there. Every front vertex
+ * then belongs to the taken one that reaches it first over the mesh, which gives areas and neighbours. */
 function thin(head: Head, spacing: number): FaceSamples {
-  const p = head.mesh.positions;
-  const n = head.mesh.normals;
+  const taken = takenVertices(head, spacing);
+  const { mirror } = taken;
+  const owner = ownersOf(head, taken.vertices);
   const graph = frontNeighbours(head);
-  const taken: number[] = [];
-  const cells = new Map<string, number[]>();
-  const near = (v: number) => {
-    const [i, j, k] = cellOf(p, v, spacing);
-    for (let a = i - 1; a <= i + 1; a++)
-      for (let b = j - 1; b <= j + 1; b++)
-        for (let c = k - 1; c <= k + 1; c++)
-          for (const other of cells.get(`${a},${b},${c}`) ?? []) {
-            const d =
-              (p[3 * v] - p[3 * other]) ** 2 +
-              (p[3 * v + 1] - p[3 * other + 1]) ** 2 +
-              (p[3 * v + 2] - p[3 * other + 2]) ** 2;
-            if (d < spacing * spacing) return true;
-          }
-    return false;
+  const count = taken.vertices.length;
+  const links = taken.vertices.map(() => new Set<number>());
+  const own = new Float64Array(count);
+  for (let v = 0; v < owner.length; v++) {
+    const s = owner[v];
+    if (s < 0) continue;
+    own[s] += head.vertexAreas[v];
+    for (let k = graph.offsets[v]; k < graph.offsets[v + 1]; k++) {
+      const other = owner[graph.neighbours[k]];
+      if (other < 0 || other === s) continue;
+      links[s].add(other);
+      links[mirror[s]].add(mirror[other]);
+    }
+  }
+  const pick = (from: Float64Array) => {
+    const out = new Float64Array(3 * count);
+    taken.vertices.forEach((v, s) => {
+      out.set(from.subarray(3 * v, 3 * v + 3), 3 * s);
+    });
+    return out;
   };
-  for (let v = 0; v < p.length / 3; v++) {
-    if (!head.front[v] || near(v)) continue;
-    taken.push(v);
+  const offset = new Uint32Array(count + 1);
+  links.forEach((set, s) => {
+    offset[s + 1] = offset[s] + set.size;
+  });
+  return {
+    count,
+    vertex: Uint32Array.from(taken.vertices),
+    position: pick(head.mesh.positions),
+    normal: pick(head.mesh.normals),
+    area: own.map((area, s) => (area + own[mirror[s]]) / 2),
+    region: Uint8Array.from(taken.vertices, (v) => head.regions[v]),
+    offset,
+    neighbour: Uint32Array.from(links.flatMap((set) => [...set].sort((a, b) => a - b))),
+  };
+}
+
+/** Vertices nearer to the middle than this lie on it. */
+const MIDDLE = 1e-6;
+
+/** The vertices taken and, for each, which one is its mirror image (itself on the middle). */
+function takenVertices(head: Head, spacing: number): { vertices: number[]; mirror: number[] } {
+  const p = head.mesh.positions;
+  const tip = head.landmarks.noseTip;
+  const across = mirrorVertices(head);
+  const vertices: number[] = [];
+  const mirror: number[] = [];
+  const cells = new Map<string, number[]>();
+  const take = (v: number) => {
     const key = cellOf(p, v, spacing).join(",");
     cells.set(key, [...(cells.get(key) ?? []), v]);
+    return vertices.push(v) - 1;
+  };
+  for (let v = 0; v < p.length / 3; v++) {
+    const y = p[3 * v + 1];
+    if (!head.front[v] || y < -MIDDLE) continue;
+    const up = p[3 * v + 2] - tip[2];
+    const closer = y < CLOSER_ASIDE && up < CLOSER_UP && up > -CLOSER_DOWN;
+    const apart = closer ? CLOSER * spacing : spacing;
+    // its own image must not lie within the spacing either
+    if ((y > MIDDLE && 2 * y < apart) || isNear(p, cells, v, spacing, apart)) continue;
+    const s = take(v);
+    mirror[s] = s;
+    if (y <= MIDDLE) continue;
+    mirror[s] = take(across[v]);
+    mirror[mirror[s]] = s;
   }
-  const owner = new Int32Array(p.length / 3).fill(-1);
-  const queue = new Uint32Array(p.length / 3);
+  return { vertices, mirror };
+}
+
+/** Whether a taken vertex lies within `apart` of v; cells are `spacing` wide, which is no less. */
+function isNear(p: Float64Array, cells: Map<string, number[]>, v: number, spacing: number, apart: number) {
+  const [i, j, k] = cellOf(p, v, spacing);
+  for (let a = i - 1; a <= i + 1; a++)
+    for (let b = j - 1; b <= j + 1; b++)
+      for (let c = k - 1; c <= k + 1; c++)
+        for (const other of cells.get(`${a},${b},${c}`) ?? []) {
+          const d =
+            (p[3 * v] - p[3 * other]) ** 2 +
+            (p[3 * v + 1] - p[3 * other + 1]) ** 2 +
+            (p[3 * v + 2] - p[3 * other + 2]) ** 2;
+          if (d < apart * apart) return true;
+        }
+  return false;
+}
+
+/** Per front vertex the one that lies where its mirror image would; the head is symmetric to less than the rounding. */
+function mirrorVertices(head: Head): Int32Array {
+  const p = head.mesh.positions;
+  const key = (x: number, y: number, z: number) =>
+    `${Math.round(x / ROUNDING)},${Math.round(Math.abs(y) / ROUNDING)},${Math.round(z / ROUNDING)}`;
+  const out = new Int32Array(p.length / 3).fill(-1);
+  const waiting = new Map<string, number>();
+  for (let v = 0; v < out.length; v++) {
+    if (!head.front[v]) continue;
+    const at = key(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
+    const other = waiting.get(at);
+    if (other === undefined) waiting.set(at, v);
+    else {
+      out[v] = other;
+      out[other] = v;
+    }
+  }
+  return out;
+}
+
+const ROUNDING = 1e-7;
+
+/** Per vertex the sample that it belongs to, -1 off the front. */
+function ownersOf(head: Head, taken: readonly number[]): Int32Array {
+  const graph = frontNeighbours(head);
+  const count = head.mesh.positions.length / 3;
+  const owner = new Int32Array(count).fill(-1);
+  const queue = new Uint32Array(count);
   let tail = 0;
   taken.forEach((v, s) => {
     owner[v] = s;
     queue[tail++] = v;
   });
-  const links = taken.map(() => new Set<number>());
-  for (let headAt = 0; headAt < tail; headAt++) {
-    const v = queue[headAt];
+  for (let at = 0; at < tail; at++) {
+    const v = queue[at];
     for (let k = graph.offsets[v]; k < graph.offsets[v + 1]; k++) {
       const w = graph.neighbours[k];
-      if (owner[w] < 0) {
-        owner[w] = owner[v];
-        queue[tail++] = w;
-      } else if (owner[w] !== owner[v]) {
-        links[owner[v]].add(owner[w]);
-        links[owner[w]].add(owner[v]);
-      }
+      if (owner[w] >= 0) continue;
+      owner[w] = owner[v];
+      queue[tail++] = w;
     }
   }
-  const area = new Float64Array(taken.length);
-  for (let v = 0; v < owner.length; v++) if (owner[v] >= 0) area[owner[v]] += head.vertexAreas[v];
-  const pick = (from: Float64Array) => {
-    const out = new Float64Array(3 * taken.length);
-    for (let s = 0; s < taken.length; s++) out.set(from.subarray(3 * taken[s], 3 * taken[s] + 3), 3 * s);
-    return out;
-  };
-  const offset = new Uint32Array(taken.length + 1);
-  links.forEach((set, s) => {
-    offset[s + 1] = offset[s] + set.size;
-  });
-  return {
-    count: taken.length,
-    vertex: Uint32Array.from(taken),
-    position: pick(p),
-    normal: pick(n),
-    area,
-    region: Uint8Array.from(taken, (v) => head.regions[v]),
-    offset,
-    neighbour: Uint32Array.from(links.flatMap((set) => [...set].sort((a, b) => a - b))),
-  };
+  return owner;
 }
 
 function cellOf(p: Float64Array, v: number, spacing: number): [number, number, number] {

@@ -1,17 +1,13 @@
 /** The pattern that light draws on a face, from the connected lit and shadowed regions of the face itself.
- * The rule in words and drawings: docs/patterns.md. */
-import { REGION } from "../figure/index.ts";
+ * The rule in words and drawings: docs/patterns.md. It was written down before any chart was drawn with it. */
+import { type FaceMarks, type FaceParts, faceParts, meanOver, PART } from "./face-parts.ts";
 import type { FaceSamples } from "./face-samples.ts";
 import type { Pattern } from "./types.ts";
 
-export interface FaceMarks {
-  readonly noseBridge: readonly [number, number, number];
-  readonly noseTip: readonly [number, number, number];
-  readonly upperLip: readonly [number, number, number];
-}
-
 export interface PatternReading {
   readonly pattern: Pattern;
+  /** the other name, where a quarter of a stop in the limit changes it */
+  readonly between: Pattern | null;
   readonly litSide: "left" | "right" | "even";
   readonly litCheek: number;
   readonly shadowCheek: number;
@@ -22,169 +18,182 @@ export interface PatternReading {
 const DARK = 0.001;
 /** Cheeks closer than this are even, stops (plan-format). */
 const EVEN_STOPS = 0.15;
-/** The floor of the face is its 5th percentile, but not under 6 stops below the lit cheek. */
+/** The floor of the face is its 5th percentile, but not more than 6 stops under the lit cheek. */
 const FLOOR_SHARE = 0.05;
-const DEEPEST = 64;
+const DEEPEST_STOPS = 6;
+/** Halvings of those stops: to a ten-thousandth. */
+const FLOOR_ROUNDS = 16;
 /** Less than a stop from floor to lit cheek: nothing to draw a pattern with. */
 const FLAT_RATIO = 2;
-/** A lit patch or a shadow smaller than this is not one a person sees on a face, m2 (0.6 cm2). */
-const VISIBLE_AREA = 0.6e-4;
-/** A lit cheek that gets less than this share of what a receptor turned to the light gets there is only grazed:
- * the light stands behind. A cheek's flesh looks about 30 degrees aside, so that this falls near 105 degrees. */
-const GRAZED_SHARE = 0.25;
+/** A name that changes when the limit moves by so much, stops, lies between two. */
+const BETWEEN_STOPS = 0.25;
+/** A lit patch smaller than this is not one a person sees on a cheek, m2 (0.6 cm2: 8 mm square). */
+const VISIBLE_PATCH = 0.6e-4;
+/** Nor is a shadow under the nose smaller than this, seen from straight ahead (1.5 cm2: half a centimetre high over
+ * the width of a nose). */
+const VISIBLE_SHADOW = 1.5e-4;
+/** Skin of the nearer half that looks straight ahead and gets less than this share of what a receptor turned to the
+ * light gets, three stops, lies in shadow: the light stands behind the face. */
+const BEHIND_SHARE = 1 / 8;
 /** Skin that looks down gets this much more than skin that looks up: a level light gives both the same, within what
  * brow and lip take away from either. */
 const UNDER_SHARE = 1.25;
-/** A nose shadow this much to one side is a loop; more even than this it lies under the nose. */
-const LOOP_LEAN = 0.2;
+/** A nose's shadow that is twice as large on one side as on the other goes aside; a more even one lies under it. */
+const ASIDE = 2;
 
-/** `arriving` is the length of the light vector at the bridge of the nose, the person taken away, lx.s. */
+/** Shape   exposure: one number a sample, lx.s; marks: of the same head
+ * Units   lx.s; `arriving` the length of the light vector at the bridge of the nose, the person taken away;
+ *   `shiftStops` moves the limit between lit and shadow, to see how firm a name is
+ * Errors  none; nothing there reads as dark
+ * Source  published-checks section 9, in the words of docs/patterns.md */
 export function readPattern(
   s: FaceSamples,
   exposure: Float64Array,
   marks: FaceMarks,
   arriving: number,
+  shiftStops = 0,
 ): PatternReading {
-  const left = meanOver(s, exposure, (i) => s.region[i] === REGION.leftCheek);
-  const right = meanOver(s, exposure, (i) => s.region[i] === REGION.rightCheek);
+  const parts = faceParts(s, marks);
+  const left = meanOver(s, exposure, parts.leftCheek);
+  const right = meanOver(s, exposure, parts.rightCheek);
   const litCheek = Math.max(left, right);
   const shadowCheek = Math.min(left, right);
   const ratioStops = shadowCheek < DARK ? null : Math.log2(litCheek / shadowCheek);
   const even = litCheek < DARK || (ratioStops !== null && ratioStops < EVEN_STOPS);
-  const litSide = even ? "even" : left > right ? "left" : "right";
+  const floor = floorOf(s, exposure, parts.totalArea, litCheek);
+  const face: Face = { s, parts, exposure, litCheek, shadowCheek, floor, near: left >= right ? 0 : 1 };
+  const whole = ofTheWhole(face, arriving);
+  const limit = Math.sqrt(litCheek * floor) * 2 ** shiftStops;
+  const pattern = whole ?? ofTheShadows(face, limit);
   return {
-    pattern: nameOf(s, exposure, marks, arriving, litCheek, left >= right ? 1 : -1),
-    litSide,
+    pattern,
+    between: whole ? null : otherName(face, limit, pattern),
+    litSide: even ? "even" : left > right ? "left" : "right",
     litCheek,
     shadowCheek,
     ratioStops,
   };
 }
 
-/** The exposure above which a sample counts as lit: midway, in stops, between the lit cheek and the floor. */
-export function litLimit(s: FaceSamples, exposure: Float64Array, litCheek: number): number {
-  return Math.sqrt(litCheek * floorOf(s, exposure, litCheek));
+interface Face {
+  readonly s: FaceSamples;
+  readonly parts: FaceParts;
+  readonly exposure: Float64Array;
+  readonly litCheek: number;
+  readonly shadowCheek: number;
+  readonly floor: number;
+  /** 0 where the own left is the brighter side, else 1 */
+  readonly near: 0 | 1;
 }
 
-function floorOf(s: FaceSamples, exposure: Float64Array, litCheek: number): number {
-  const order = Array.from({ length: s.count }, (_, i) => i).sort((a, b) => exposure[a] - exposure[b]);
-  let total = 0;
-  for (let i = 0; i < s.count; i++) total += s.area[i];
-  let passed = 0;
-  for (const i of order) {
-    passed += s.area[i];
-    if (passed >= FLOOR_SHARE * total) return Math.max(exposure[i], litCheek / DEEPEST);
+/** Found by halving, so that nothing is sorted. */
+function floorOf(s: FaceSamples, exposure: Float64Array, totalArea: number, litCheek: number): number {
+  let low = -DEEPEST_STOPS;
+  let high = 0;
+  for (let round = 0; round < FLOOR_ROUNDS; round++) {
+    const middle = (low + high) / 2;
+    const level = litCheek * 2 ** middle;
+    let under = 0;
+    for (let i = 0; i < s.count; i++) if (exposure[i] <= level) under += s.area[i];
+    if (under >= FLOOR_SHARE * totalArea) high = middle;
+    else low = middle;
   }
-  return litCheek;
+  return litCheek * 2 ** low;
 }
 
-function nameOf(
-  s: FaceSamples,
-  exposure: Float64Array,
-  marks: FaceMarks,
-  arriving: number,
-  litCheek: number,
-  litSign: 1 | -1,
-): Pattern {
-  const brightest = meanOver(s, exposure, () => true);
-  if (litCheek < DARK && brightest < DARK) return "dark";
-  if (litCheek < DARK || litCheek < GRAZED_SHARE * arriving) return "rim";
-  const limit = litLimit(s, exposure, litCheek);
-  const lit = new Uint8Array(s.count);
-  for (let i = 0; i < s.count; i++) if (exposure[i] > limit) lit[i] = 1;
-  if (litCheek / floorOf(s, exposure, litCheek) < FLAT_RATIO) return "flat";
-  const down = meanOver(s, exposure, (i) => s.normal[3 * i + 2] < -0.3);
-  const upward = meanOver(s, exposure, (i) => s.normal[3 * i + 2] > 0.3);
-  if (down > UNDER_SHARE * upward) return "under";
-  const patch = farPatch(s, lit, marks, litSign);
+/** Names that no limit between lit and shadow decides. */
+function ofTheWhole(face: Face, arriving: number): Pattern | null {
+  const { s, exposure, parts, litCheek, floor, near } = face;
+  if (litCheek < DARK) return "dark";
+  // what comes from all round is not the light's
+  if (meanOver(s, exposure, parts.ahead[near]) - floor < BEHIND_SHARE * arriving) return "rim";
+  if (litCheek / floor < FLAT_RATIO) return "flat";
+  if (meanOver(s, exposure, parts.looksDown) > UNDER_SHARE * meanOver(s, exposure, parts.looksUp))
+    return "under";
+  return null;
+}
+
+/** Which samples are lit, for one limit after the other. */
+let lit = new Uint8Array(0);
+let visited = new Uint8Array(0);
+let todo = new Uint16Array(0);
+
+function ofTheShadows(face: Face, limit: number): Pattern {
+  const { s, exposure, near } = face;
+  if (lit.length < s.count) {
+    lit = new Uint8Array(s.count);
+    visited = new Uint8Array(s.count);
+    todo = new Uint16Array(s.count);
+  }
+  for (let i = 0; i < s.count; i++) lit[i] = exposure[i] > limit ? 1 : 0;
+  const far = near === 0 ? 1 : 0;
+  const patch = patchOn(face, far);
   if (patch === "none") return "split";
-  if (patch === "closed") return "rembrandt";
-  return underNose(s, lit, marks, litSign);
+  // under a light from straight above both cheeks end in shadow alike: that triangle is nobody's
+  if (patch === "closed" && patchOn(face, near) !== "closed") return "rembrandt";
+  return underNose(face, far);
 }
 
-/** Is there a lit patch on the far cheek, and is it shut in by the nose's shadow meeting the cheek's?
- * Looked for below the eyes on the far half of the face; it is open if the light on it runs on, unbroken,
- * past the corner of the mouth. */
-function farPatch(
-  s: FaceSamples,
-  lit: Uint8Array,
-  marks: FaceMarks,
-  litSign: 1 | -1,
-): "none" | "closed" | "open" {
-  const eyeLine = marks.noseBridge[2] - 0.008;
-  const mouth = marks.upperLip[2];
-  const inside = new Uint8Array(s.count);
-  for (let i = 0; i < s.count; i++) {
-    const far = -litSign * s.position[3 * i + 1];
-    if (lit[i] && s.region[i] !== REGION.nose && s.position[3 * i + 2] < eyeLine && far > -0.004)
-      inside[i] = 1;
-  }
-  const visited = new Uint8Array(s.count);
+function otherName(face: Face, limit: number, now: Pattern): Pattern | null {
+  const less = ofTheShadows(face, limit * 2 ** -BETWEEN_STOPS);
+  if (less !== now) return less;
+  const more = ofTheShadows(face, limit * 2 ** BETWEEN_STOPS);
+  if (more !== now) return more;
+  if (now !== "loop") return null;
+  ofTheShadows(face, limit);
+  return shadowUnderNose(face, 0) + shadowUnderNose(face, 1) < VISIBLE_SHADOW ? "flat" : null;
+}
+
+/** The largest joined patch of light on one cheek: none, one that ends above the mouth's corner, or one that runs on
+ * past it. */
+function patchOn({ s, parts }: Face, side: 0 | 1): "none" | "closed" | "open" {
+  const bits = parts.bits[side];
+  visited.fill(0, 0, s.count);
   let best: "none" | "closed" | "open" = "none";
-  let bestArea = VISIBLE_AREA;
-  for (let i = 0; i < s.count; i++) {
-    if (!inside[i] || visited[i]) continue;
-    let cheekArea = 0;
-    let runsOn = false;
-    flood(s, inside, visited, i, (j) => {
-      const z = s.position[3 * j + 2];
-      const far = -litSign * s.position[3 * j + 1];
-      if (z > mouth && far > 0.016) cheekArea += s.area[j];
-      if (z < mouth - 0.012) runsOn = true;
-    });
-    if (cheekArea > bestArea) {
-      bestArea = cheekArea;
-      best = runsOn ? "open" : "closed";
+  let bestArea = VISIBLE_PATCH;
+  for (let start = 0; start < s.count; start++) {
+    if (visited[start] || !lit[start] || !(bits[start] & PART.cheek)) continue;
+    let cheek = 0;
+    let past = 0;
+    let waiting = 1;
+    todo[0] = start;
+    visited[start] = 1;
+    while (waiting > 0) {
+      const i = todo[--waiting];
+      if (bits[i] & PART.cheek) cheek += s.area[i];
+      past |= bits[i] & PART.past;
+      for (let k = s.offset[i]; k < s.offset[i + 1]; k++) {
+        const j = s.neighbour[k];
+        if (visited[j] || !lit[j] || !(bits[j] & PART.ground)) continue;
+        visited[j] = 1;
+        todo[waiting++] = j;
+      }
+    }
+    if (cheek > bestArea) {
+      bestArea = cheek;
+      best = past ? "open" : "closed";
     }
   }
   return best;
 }
 
-/** Where the nose's shadow lies: to one side (loop), under the nose (butterfly), or nowhere (flat). */
-function underNose(s: FaceSamples, lit: Uint8Array, marks: FaceMarks, litSign: 1 | -1): Pattern {
-  let far = 0;
-  let near = 0;
-  for (let i = 0; i < s.count; i++) {
-    const y = -litSign * s.position[3 * i + 1];
-    const z = s.position[3 * i + 2];
-    const band = z < marks.noseTip[2] + 0.012 && z > marks.upperLip[2] - 0.006 && Math.abs(y) < 0.034;
-    if (!band || lit[i] || s.normal[3 * i] < 0.2) continue;
-    if (y > 0) far += s.area[i];
-    else near += s.area[i];
-  }
-  if (far + near < VISIBLE_AREA) return "flat";
-  return (far - near) / (far + near) > LOOP_LEAN ? "loop" : "butterfly";
+/** Where the shadow under the nose lies: aside or in the middle; where there is none, whether the cheeks differ. */
+function underNose(face: Face, far: 0 | 1): Pattern {
+  const aside = shadowUnderNose(face, far);
+  const other = shadowUnderNose(face, far === 0 ? 1 : 0);
+  if (aside + other < VISIBLE_SHADOW) return levelPattern(face);
+  return aside > ASIDE * other ? "loop" : "butterfly";
 }
 
-function flood(
-  s: FaceSamples,
-  inside: Uint8Array,
-  visited: Uint8Array,
-  start: number,
-  visit: (i: number) => void,
-) {
-  const todo = [start];
-  visited[start] = 1;
-  while (todo.length > 0) {
-    const i = todo.pop() as number;
-    visit(i);
-    for (let k = s.offset[i]; k < s.offset[i + 1]; k++) {
-      const j = s.neighbour[k];
-      if (inside[j] && !visited[j]) {
-        visited[j] = 1;
-        todo.push(j);
-      }
-    }
-  }
+/** A level light throws no shadow down: cheeks within a stop are flat. Where they differ more, the shadow goes aside,
+ * for which the book has no name of its own: loop comes nearest. */
+function levelPattern({ shadowCheek, litCheek }: Face): Pattern {
+  return litCheek < FLAT_RATIO * shadowCheek ? "flat" : "loop";
 }
 
-function meanOver(s: FaceSamples, values: Float64Array, wanted: (i: number) => boolean): number {
-  let sum = 0;
+function shadowUnderNose({ s, parts }: Face, side: 0 | 1): number {
+  const bits = parts.bits[side];
   let area = 0;
-  for (let i = 0; i < s.count; i++) {
-    if (!wanted(i)) continue;
-    sum += s.area[i] * values[i];
-    area += s.area[i];
-  }
-  return area > 0 ? sum / area : 0;
+  for (let i = 0; i < s.count; i++) if (!lit[i] && bits[i] & PART.underNose) area += parts.frontArea[i];
+  return area;
 }
