@@ -1,4 +1,7 @@
-import type { Catchlight, FaceReading } from "../reading/index.ts";
+import type { FaceReading } from "../reading/index.ts";
+
+export { EyesDrawing } from "./eyes-drawing.tsx";
+export { catchlightWords } from "./eyes-drawing-words.ts";
 
 const RADIANS = Math.PI / 180;
 
@@ -52,61 +55,4 @@ function Arrow({ x, y, dx, dy }: { x: number; y: number; dx: number; dy: number 
       <path class="cool-fill" d={`M${wing(1)}L${tip.x},${tip.y}L${wing(-1)}Z`} />
     </g>
   );
-}
-
-/** Both eyes as the camera sees them, the person's right eye on the left of the page, with what each shows. */
-export function EyesDrawing({ catchlights, text }: { catchlights: readonly Catchlight[]; text: string }) {
-  return (
-    <svg class="eyes" viewBox="0 0 140 44" role="img" aria-label={`Catchlights: ${text}`}>
-      <Eye x={34} shown={catchlights.filter((c) => c.eye === "right" && c.visible)} />
-      <Eye x={106} shown={catchlights.filter((c) => c.eye === "left" && c.visible)} />
-    </svg>
-  );
-}
-
-const IRIS = 13;
-
-function Eye({ x, shown }: { x: number; shown: readonly Catchlight[] }) {
-  return (
-    <g transform={`translate(${x} 22)`}>
-      <path class="ink-line" d="M-31 2C-20-17 16-18 31 3C18 16-16 17-31 2Z" />
-      <circle class="ink-line iris" r={IRIS} />
-      <circle class="ink-fill" r={5.5} />
-      {shown.map((light) => {
-        const angle = (light.clock / 12) * 2 * Math.PI;
-        return (
-          <circle
-            key={light.light}
-            class="catchlight"
-            cx={Math.sin(angle) * IRIS * 0.56}
-            cy={-Math.cos(angle) * IRIS * 0.56}
-            r={2.6}
-          />
-        );
-      })}
-    </g>
-  );
-}
-
-/** "key at 1 o'clock in both eyes" */
-export function catchlightWords(catchlights: readonly Catchlight[]): string {
-  const seen = catchlights.filter((c) => c.visible);
-  if (seen.length === 0) return "no catchlight in either eye";
-  const names = [...new Set(seen.map((c) => c.light))];
-  return names
-    .map((name) => {
-      const [first, second] = seen.filter((c) => c.light === name);
-      if (first === undefined) return "";
-      if (second === undefined) return `${name} at ${hour(first.clock)} in the ${first.eye} eye only`;
-      if (hour(first.clock) === hour(second.clock)) return `${name} at ${hour(first.clock)} in both eyes`;
-      return `${name} at ${hour(first.clock)} ${first.eye}, ${hour(second.clock)} ${second.eye}`;
-    })
-    .join("; ");
-}
-
-/** Half hours: "1 o'clock", "half past 10". */
-export function hour(clock: number): string {
-  const halves = ((Math.round(clock * 2) % 24) + 24) % 24;
-  const whole = Math.floor(halves / 2) === 0 ? 12 : Math.floor(halves / 2);
-  return halves % 2 === 0 ? `${whole} o'clock` : `half past ${whole}`;
 }

@@ -1,5 +1,11 @@
 import {
+  betweenWords,
+  edgeWords,
+  glassesWords,
+  lightFromWords,
   litSideWords,
+  marginLines,
+  marginWords,
   type PersonReading,
   type PlanReading,
   patternName,
@@ -7,7 +13,7 @@ import {
 } from "../reading/index.ts";
 import { catchlightWords, EyesDrawing, HeadDrawing } from "./head-drawing.tsx";
 import { ReadingLine } from "./reading-line.tsx";
-import { directionWords, edgeWords, marginWords, oneSidedWords, ratioWords } from "./wording.ts";
+import { groupWords, ratioWords } from "./wording.ts";
 
 interface ReadingPanelProps {
   readonly reading: PlanReading | null;
@@ -52,7 +58,9 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
 function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boolean }) {
   const { face } = who;
   const margin = marginWords(face);
-  const from = directionWords(face.light);
+  const from = lightFromWords(face) ?? "from nowhere in particular";
+  const between = betweenWords(face);
+  const glasses = glassesWords(face);
   const catchlights = catchlightWords(face.catchlights);
   return (
     <div class="face-column">
@@ -62,22 +70,40 @@ function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boo
           <strong class="big" data-testid="pattern">
             {patternName(face.pattern)}
           </strong>{" "}
+          {between !== null && <span class="between">{between}; </span>}
           {litSideWords(face)}
         </p>
         <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>
+        <EveryMargin lines={marginLines(face)} />
       </div>
       <div class="pair">
         <HeadDrawing light={face.light} text={from} />
         <p>
           {from}
-          <span class="quiet line">{oneSidedWords(face.vectorScalarRatio)}</span>
+          <span class="quiet line">{face.spread ?? "no light"}</span>
         </p>
       </div>
       <div class="pair">
         <EyesDrawing catchlights={face.catchlights} text={catchlights} />
         <p class="quiet">{catchlights}</p>
       </div>
+      {glasses !== null && <p class="quiet">{glasses}</p>}
     </div>
+  );
+}
+
+/** What else would change the pattern, behind a disclosure: the nearest is said above. */
+function EveryMargin({ lines }: { lines: readonly string[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <details class="margins">
+      <summary class="quiet">every way to another pattern</summary>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
@@ -105,6 +131,7 @@ function MeterColumn({
       {ratio !== null && who !== undefined && (
         <ReadingLine term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(who.face)}`} />
       )}
+      {reading.group !== null && <ReadingLine term="group" {...groupWords(reading.group)} />}
     </dl>
   );
 }

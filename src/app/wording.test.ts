@@ -1,11 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { type FaceReading, litSideWords, type PlanReading } from "../reading/index.ts";
+import type { FaceReading, PlanReading } from "../reading/index.ts";
 import {
   announce,
-  directionWords,
+  groupWords,
   headroomWords,
-  marginWords,
-  oneSidedWords,
   percent,
   ratioWords,
   signedStops,
@@ -13,16 +11,21 @@ import {
 
 const FACE: FaceReading = {
   pattern: "rembrandt",
+  between: null,
   litSide: "left",
   litCheek: 160,
   shadowCheek: 40,
   ratioStops: 2,
+  ratio: { litToShadow: 4, keyToFill: 3 },
   side: "short",
   light: { azimuth: 42, elevation: 31 },
   vectorScalarRatio: 3.1,
+  spread: "mostly from one side",
   shadowEdgeMillimetres: 14.2,
   nearest: { pattern: "loop", turnDegrees: 6, raiseDegrees: null },
+  margins: [],
   catchlights: [],
+  glasses: null,
 };
 
 const READING: PlanReading = {
@@ -39,44 +42,37 @@ const READING: PlanReading = {
     },
   ],
   people: [{ name: "cellist", face: FACE }],
-  camera: { clipped: { skin: 0, frame: 0 }, headroomStops: 0.63, backgroundStops: -2.1 },
+  group: null,
+  camera: {
+    clipped: { skin: 0, frame: 0 },
+    headroomStops: 0.63,
+    withoutShine: { clippedSkin: 0, headroomStops: 0.8 },
+    backgroundStops: -2.1,
+  },
   warnings: [],
 };
 
 describe("state, margin, remedy", () => {
-  test("[AP2] a margin says which way the face opens and what opens it", () => {
-    expect(marginWords(FACE)).toBe("opens to loop if the head turns 6° toward the light");
-    expect(marginWords({ ...FACE, nearest: { pattern: "split", turnDegrees: -12.4, raiseDegrees: 7 } })).toBe(
-      "closes to split if the head turns 12° away from the light, or the chin comes up 7°",
-    );
-  });
-
-  test("[AP2] toward and away follow the side that the light is on", () => {
-    const fromRight: FaceReading = { ...FACE, light: { azimuth: -42, elevation: 31 } };
-    expect(marginWords(fromRight)).toContain("turns 6° away from the light");
-    const ahead: FaceReading = { ...FACE, light: { azimuth: 1, elevation: 31 } };
-    expect(marginWords(ahead)).toContain("turns 6° to own left");
-  });
-
-  test("[AP2] without a neighbour in reach there is no margin to state", () => {
-    expect(marginWords({ ...FACE, nearest: null })).toBeNull();
-  });
-
-  test("[AP2] lit side, ratio, direction, one-sidedness", () => {
-    expect(litSideWords(FACE)).toBe("own left lit, short");
-    expect(litSideWords({ ...FACE, litSide: "even", side: "square" })).toBe(
-      "both cheeks alike, square to the lens",
-    );
+  test("[AP2] contrast: stops and both n:1", () => {
     expect(ratioWords(FACE)).toEqual({
       strong: "2.0 stops",
       rest: "cheek to cheek",
-      detail: "4.0:1 lit to shadow",
+      detail: "4.0:1 lit to shadow, 3.0:1 key to fill",
     });
-    expect(ratioWords({ ...FACE, ratioStops: null }).strong).toBe("No ratio");
-    expect(directionWords(FACE.light)).toBe("42° to own left, 31° up");
-    expect(directionWords({ azimuth: -90, elevation: -5 })).toBe("90° to own right, 5° down");
-    expect(oneSidedWords(4)).toBe("nearly all from one side");
-    expect(oneSidedWords(0)).toBe("much the same from everywhere");
+    const dark = { ...FACE, ratioStops: null, ratio: { litToShadow: null, keyToFill: null } };
+    expect(ratioWords(dark)).toEqual({ strong: "No ratio", rest: "", detail: "one cheek gets no light" });
+  });
+
+  test("[AP2] a group says how far apart its faces are and who stands in whose light", () => {
+    const group = { spreadStops: 1.04, brightest: "viola", darkest: "bass", shading: [] };
+    expect(groupWords(group)).toEqual({
+      strong: "1.0 stop",
+      rest: "across the faces",
+      detail: "viola brightest, bass darkest; nobody stands in another's light",
+    });
+    const shading = [{ light: "key", by: "viola", on: "bass", share: 0.3 }];
+    expect(groupWords({ ...group, shading }).detail).toContain("viola takes 30 % of key from bass");
+    expect(groupWords({ ...group, spreadStops: null }).strong).toBe("No spread");
   });
 
   test("[AP2] headroom says how far and, when over, how much of the skin", () => {
@@ -85,7 +81,7 @@ describe("state, margin, remedy", () => {
       rest: "to clipping",
       over: false,
     });
-    const over = { clipped: { skin: 0.034, frame: 0.02 }, headroomStops: -0.42, backgroundStops: null };
+    const over = { ...READING.camera, clipped: { skin: 0.034, frame: 0.02 }, headroomStops: -0.42 };
     expect(headroomWords(over)).toEqual({
       strong: "0.4 stops",
       rest: "over, skin clips",

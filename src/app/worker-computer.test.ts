@@ -10,7 +10,13 @@ const PLAN = { title: "a plan" } as unknown as Plan;
 const READING: PlanReading = {
   meters: [],
   people: [],
-  camera: { clipped: { skin: 0, frame: 0 }, headroomStops: null, backgroundStops: null },
+  group: null,
+  camera: {
+    clipped: { skin: 0, frame: 0 },
+    headroomStops: null,
+    withoutShine: { clippedSkin: 0, headroomStops: null },
+    backgroundStops: null,
+  },
   warnings: [],
 };
 

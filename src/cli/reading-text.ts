@@ -1,14 +1,21 @@
 /** A reading in words, for people at a terminal. */
 import type { Plan } from "../plan/index.ts";
-import type { FaceReading, PlanReading } from "../reading/index.ts";
+import {
+  betweenWords,
+  edgeWords,
+  type FaceReading,
+  type GroupReading,
+  glassesWords,
+  lightFromWords,
+  litSideWords,
+  marginLines,
+  marginWords,
+  type PlanReading,
+  patternWord,
+  ratioNumberWords,
+  ratioStopsWords,
+} from "../reading/index.ts";
 import { formatStops } from "../units/index.ts";
-
-const SPREAD = [
-  [3.4, "from one place"],
-  [2.4, "mostly from one side"],
-  [1.2, "wrapped round"],
-  [0, "from all round"],
-] as const;
 
 export function readingText(plan: Plan, reading: PlanReading): string {
   const lines: string[] = [plan.title, ""];
@@ -18,11 +25,14 @@ export function readingText(plan: Plan, reading: PlanReading): string {
   });
   if (reading.meters.length > 0) lines.push("");
   for (const person of reading.people) lines.push(...faceLines(person.name, person.face), "");
+  if (reading.group !== null) lines.push(...groupLines(reading.group), "");
   const { headroomStops: room, backgroundStops: background, clipped } = reading.camera;
   if (room !== null)
     lines.push(
       room < 0 ? `skin is ${(-room).toFixed(1)} stop over` : `skin has ${room.toFixed(1)} stop to clipping`,
     );
+  if (room !== null && shineCosts(reading.camera) >= 0.05)
+    lines.push(`its shine takes ${shineCosts(reading.camera).toFixed(1)} stop of that`);
   if (clipped.frame > 0) lines.push(`${(100 * clipped.frame).toFixed(1)} % of the frame is clipped`);
   if (background !== null)
     lines.push(`the background is ${formatStops(background)} stops from the lit cheek`);
@@ -31,40 +41,42 @@ export function readingText(plan: Plan, reading: PlanReading): string {
   return `${lines.join("\n")}\n`;
 }
 
+/** Stops that the glints on skin take from its headroom. */
+function shineCosts({ headroomStops, withoutShine }: PlanReading["camera"]): number {
+  if (headroomStops === null || withoutShine.headroomStops === null) return 0;
+  return withoutShine.headroomStops - headroomStops;
+}
+
 function faceLines(name: string, face: FaceReading): string[] {
-  const side = face.side === "square" ? "square to the lens" : `${face.side}, as the camera sees it`;
-  const lit = face.litSide === "even" ? "cheeks even" : `own ${face.litSide} lit`;
-  const lines = [`${name}: ${face.pattern}, ${lit}, ${side}`];
-  const near = face.nearest;
-  if (near) {
-    const ways: string[] = [];
-    if (near.turnDegrees !== null)
-      ways.push(
-        `the head turns ${degrees(near.turnDegrees)} to own ${near.turnDegrees > 0 ? "left" : "right"}`,
-      );
-    if (near.raiseDegrees !== null)
-      ways.push(`the chin goes ${degrees(near.raiseDegrees)} ${near.raiseDegrees > 0 ? "up" : "down"}`);
-    if (ways.length > 0) lines.push(`  becomes ${near.pattern} if ${ways.join(" or ")}`);
-  }
-  if (face.ratioStops !== null) lines.push(`  ${face.ratioStops.toFixed(1)} stops cheek to cheek`);
-  const { azimuth, elevation } = face.light;
-  if (azimuth !== null && elevation !== null) {
-    const round = Math.round(azimuth);
-    const way = round === 0 ? "straight ahead" : `${Math.abs(round)}° to own ${round > 0 ? "left" : "right"}`;
-    const spread = SPREAD.find(([least]) => (face.vectorScalarRatio ?? 0) >= least)?.[1] ?? "";
-    lines.push(
-      `  light from ${way}, ${Math.abs(Math.round(elevation))}° ${elevation < 0 ? "down" : "up"}, ${spread}`,
-    );
-  }
-  if (face.shadowEdgeMillimetres !== null)
-    lines.push(`  the nose's shadow fades over ${Math.round(face.shadowEdgeMillimetres)} mm`);
+  const between = betweenWords(face);
+  const title = `${name}: ${patternWord(face.pattern)}${between === null ? "" : `, ${between}`}`;
+  const lines = [`${title}, ${litSideWords(face)}`];
+  const margin = marginWords(face);
+  if (margin !== null) lines.push(`  ${margin}`);
+  for (const line of marginLines(face)) lines.push(`    ${line}`);
+  const stops = ratioStopsWords(face);
+  lines.push(`  ${stops === null ? "" : `${stops} cheek to cheek, `}${ratioNumberWords(face)}`);
+  const from = lightFromWords(face);
+  if (from !== null) lines.push(`  light from ${from}, ${face.spread}`);
+  if (face.shadowEdgeMillimetres !== null) lines.push(`  ${edgeWords(face)}`);
   for (const c of face.catchlights.filter((light) => light.visible))
-    lines.push(`  ${c.light} in the ${c.eye} eye at ${clockText(c.clock)}`);
+    lines.push(
+      `  ${c.light} in the ${c.eye} eye at ${clockText(c.clock)}, ${c.widthMillimetres.toFixed(1)} mm across`,
+    );
+  const glasses = glassesWords(face);
+  if (glasses !== null) lines.push(`  ${glasses}`);
   return lines;
 }
 
-function degrees(x: number): string {
-  return `${Math.max(1, Math.round(Math.abs(x)))}°`;
+function groupLines({ spreadStops, brightest, darkest, shading }: GroupReading): string[] {
+  const lines = [
+    spreadStops === null
+      ? `${darkest} is dark`
+      : `the faces lie within ${spreadStops.toFixed(1)} stops; ${brightest} is brightest, ${darkest} darkest`,
+  ];
+  for (const { light, by, on, share } of shading)
+    lines.push(`${by} takes ${Math.round(100 * share)} % of ${light} from ${on}`);
+  return lines;
 }
 
 /** Hours to the nearest half: "half past one" is written 1:30. */

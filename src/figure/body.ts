@@ -12,7 +12,7 @@ const HIPS_UNDER_EARS = 0.68;
 const HIPS_HIGH = 0.89;
 const HIPS_OVER_SEAT = 0.085;
 /** Grid of the body's skin and of the neck's. */
-const BODY_CELL = 0.025;
+const BODY_CELL = 0.019;
 const NECK_CELL = 0.012;
 /** Within the head's own neck a second one, that much thinner, fills the collar to so far under its plane. */
 const NECK_WITHIN = 0.006;
@@ -55,7 +55,7 @@ export function buildBody(earHeight: number, stature: number, seat: number | nul
 }
 
 /** Clothes lie this far off the neck. */
-const COLLAR = 0.008;
+const COLLAR = 0.003;
 
 /** Collar, shoulders, chest, waist, hips and arms. Heights are given as lengths under the ears at reference stature,
  * and stretched so that the hips lie where the legs begin. */
@@ -64,9 +64,10 @@ function upperBody(ears: number, hips: number, k: number, seated: boolean): Fiel
   const at = (x: number, y: number, under: number) => [x * k, y * k, ears - under * stretch];
   const round = (x: number, under: number, rx: number, ry: number, rz: number) =>
     ellipsoid(x * k, 0, ears - under * stretch, rx * k, ry * k, rz * stretch);
-  const nape = limb(at(-0.04, 0.05, 0.182), 0.042 * k, at(-0.035, 0.15, 0.208), 0.044 * k);
-  const shoulder = limb(at(-0.03, 0.06, 0.225), 0.062 * k, at(-0.022, 0.165, 0.225), 0.057 * k);
+  const nape = limb(at(-0.04, 0.05, 0.18), 0.042 * k, at(-0.033, 0.15, 0.213), 0.041 * k);
+  const shoulder = limb(at(-0.03, 0.06, 0.225), 0.062 * k, at(-0.022, 0.165, 0.23), 0.055 * k);
   const chest = round(-0.004, 0.35, 0.115, 0.168, 0.19);
+  const breast = limb(at(0.05, 0.075, 0.295), 0.058 * k, at(0.03, 0.12, 0.26), 0.045 * k);
   const waist = round(0.0, 0.52, 0.1, 0.14, 0.17);
   const pelvis = round(-0.012, 0.64, 0.115, 0.154, 0.115);
   const elbow = at(seated ? -0.03 : -0.045, seated ? 0.23 : 0.246, 0.5);
@@ -79,10 +80,11 @@ function upperBody(ears: number, hips: number, k: number, seated: boolean): Fiel
     const side = bothSides(y, 0.02);
     let trunk = blend(chest(x, y, z), waist(x, y, z), 0.12 * k);
     trunk = blend(trunk, pelvis(x, y, z), 0.12 * k);
+    trunk = blend(trunk, breast(x, side, z), 0.05 * k);
     trunk = blend(trunk, shoulder(x, side, z), 0.08 * k);
     trunk = blend(trunk, nape(x, side, z), 0.05 * k);
     const arm = Math.min(upperArm(x, side, z), forearm(x, side, z), palm(x, side, z));
-    trunk = blend(trunk, arm, 0.025 * k);
+    trunk = blend(trunk, arm, 0.045 * k);
     return Math.max(blend(trunk, overNeck(x, y, z, ears) - COLLAR, 0.03), overBand(x, z, ears));
   };
 }

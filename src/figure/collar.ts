@@ -1,7 +1,8 @@
 /** Where clothes end at the neck: a slanting plane and a rounded neckband round the skin. Body axes, metres. */
 import { neckField } from "./cranium.ts";
 import { inwardHit } from "./fields.ts";
-import { withNormals } from "./solids.ts";
+import type { Point } from "./measures.ts";
+import { ringOver } from "./solids.ts";
 import { MATERIAL, type Mesh } from "./types.ts";
 
 const CENTIMETRES = 100;
@@ -30,32 +31,23 @@ const SECTION = 10;
 const NECK_AHEAD = -0.027;
 
 export function neckband(ears: number): Mesh {
-  const positions: number[] = [];
   const up = (COLLAR_LEVEL - UNDER - COLLAR_NORMAL[0] * NECK_AHEAD) / COLLAR_NORMAL[1];
   const neck = (x: number, y: number, z: number) => overNeck(x, y, z, 0);
-  for (let i = 0; i < AROUND; i++) {
+  const loops = Array.from({ length: AROUND }, (_, i) => {
     const turn = (2 * Math.PI * i) / AROUND;
     const [c, s] = [Math.cos(turn), Math.sin(turn)];
     const out = [c * COLLAR_NORMAL[1], s, -c * COLLAR_NORMAL[0]];
     const t = OFF + inwardHit(neck, [NECK_AHEAD, 0, up], out, 0, 0.12);
-    for (let j = 0; j < SECTION; j++) {
+    return Array.from({ length: SECTION }, (_, j): Point => {
       const way = (2 * Math.PI * j) / SECTION;
       const across = t + THICK * Math.cos(way);
       const along = TALL * Math.sin(way);
-      positions.push(
+      return [
         NECK_AHEAD + across * out[0] + along * COLLAR_NORMAL[0],
         across * out[1],
         ears + up + across * out[2] + along * COLLAR_NORMAL[1],
-      );
-    }
-  }
-  const triangles: number[] = [];
-  for (let i = 0; i < AROUND; i++)
-    for (let j = 0; j < SECTION; j++) {
-      const [a, b] = [i * SECTION, ((i + 1) % AROUND) * SECTION];
-      const next = (j + 1) % SECTION;
-      triangles.push(a + j, b + j, a + next, a + next, b + j, b + next);
-    }
-  const materials = new Uint8Array(triangles.length / 3).fill(MATERIAL.clothing);
-  return withNormals(Float64Array.from(positions), triangles, materials);
+      ];
+    });
+  });
+  return ringOver(loops, MATERIAL.clothing);
 }

@@ -19,7 +19,7 @@ const neckMuscle = limb([-2.0, 5.0, -2.6], 1.1, [1.7, 2.0, -17], 0.9);
 /** The neck alone, as the body has it. */
 export const neckField: Field = (x, y, z) => blend(neck(x, y, z), neckMuscle(x, bothSides(y, 0.3), z), 1.6);
 
-const headField: Field = (x, y, z) => {
+export const headField: Field = (x, y, z) => {
   const side = bothSides(y, 0.3);
   let f = blend(skull(x, y, z), occiput(x, y, z), 1.5);
   let jaw = Math.min(jawFront(x, side, z), jawSide(x, side, z), ramus(x, side, z));

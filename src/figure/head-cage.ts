@@ -70,10 +70,10 @@ function maskPoints(): Point[] {
  * way, so that they close without folding in. */
 const LIP_SHARES = [0.15, 0.42, 0.72, 1];
 /** The line lies deeper than the rows beside it, the more the wider the lips were open. Mask centimetres. */
-const LINE_DEEPER = 0.06;
-const LINE_DEEPER_OPEN = 0.3;
+const LINE_DEEPER = 0.03;
+const LINE_DEEPER_OPEN = 0.18;
 /** Half the opening that is left, so that the two lips' edges stay two. */
-const LIP_GAP = 0.01;
+const LIP_GAP = 0.03;
 
 function closeLips(raw: Point[]) {
   const inner = LIP_SHARES.length - 1;

@@ -1,9 +1,12 @@
 /** The head in its own axes: x ahead, y own left, z up, metres, origin between the ear openings. */
-import { leftEar } from "./ear.ts";
+import { leftEar, rooted } from "./ear.ts";
 import { eyeBall, eyeOn } from "./eye.ts";
 import { CAGE_STRIDE, headCage, LID } from "./head-cage.ts";
 import { CORNEA, EAR_ASIDE, GLOBE, type Point, toMask } from "./measures.ts";
+import { headScale } from "./percentile.ts";
 import { regionOf } from "./regions.ts";
+import { Relief } from "./relief.ts";
+import { resized } from "./resize.ts";
 import { joinMeshes, mirrored, vertexAreas, withNormals } from "./solids.ts";
 import { fitCage, subdivide } from "./subdivide.ts";
 import type { Head } from "./types.ts";
@@ -17,12 +20,26 @@ const MASK_SHARE = 0.7;
 const FRONT_ASIDE = 6.4;
 const FRONT_FROM = -9.2;
 
-let made: Head | null = null;
+/** Skin that ears may grow from begins here, ahead. */
+const BEHIND_EARS = -0.06;
+const MEAN = 50;
+const KEPT = 8;
+const made = new Map<number, Head>();
 
-/** The one head shape there is; built on first use. */
-export function buildHead(): Head {
-  made ??= makeHead();
-  return made;
+/** The head of that percentile of size among adults; built on first use and shared, since others keep what they
+ * derive from a head by the head itself.
+ * Domain  1 to 99
+ * Accuracy scale by `headScale`; globes, corneas, irises and the lids round them keep their size [FG12] */
+export function buildHead(percentile = MEAN): Head {
+  let head = made.get(percentile);
+  if (!head) {
+    if (percentile === MEAN) head = makeHead();
+    else head = resized(buildHead(), headScale(percentile));
+    // the mean head is what all others are made from
+    if (made.size >= KEPT) for (const size of made.keys()) if (size !== MEAN) made.delete(size);
+    made.set(percentile, head);
+  }
+  return head;
 }
 
 function makeHead(): Head {
@@ -37,7 +54,7 @@ function makeHead(): Head {
   const skin = withNormals(positions, cage.triangles, cage.tags);
   const leftEye = eyeOn(1);
   const rightEye = eyeOn(-1);
-  const ear = leftEar();
+  const ear = rooted(leftEar(), new Relief(skin, 1, BEHIND_EARS));
   const mesh = joinMeshes([skin, eyeBall(leftEye), eyeBall(rightEye), ear, mirrored(ear)]);
   const regions = new Uint8Array(mesh.positions.length / 3);
   const front = new Uint8Array(regions.length);
@@ -54,6 +71,7 @@ function makeHead(): Head {
   const onSkin = (v: number): Point => [positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]];
   return {
     mesh,
+    scale: 1,
     regions,
     front,
     vertexAreas: vertexAreas(mesh),

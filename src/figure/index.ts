@@ -1,5 +1,8 @@
+export type { HairLength } from "./hair.ts";
 export { buildHead } from "./head.ts";
-export { bendNeck } from "./neck.ts";
+export type { GlassesFit } from "./lens.ts";
+export { bendNeck, bendWithNeck } from "./neck.ts";
+export { headScale } from "./percentile.ts";
 export {
   buildPerson,
   frontNeighbours,

@@ -1,7 +1,10 @@
 /** A person of a given stature, standing or seated, and how a head is turned. */
 import { buildBody } from "./body.ts";
+import { buildGlasses } from "./glasses.ts";
+import { buildHair, type HairLength } from "./hair.ts";
 import { buildHead } from "./head.ts";
-import type { Head, PersonShape } from "./types.ts";
+import type { GlassesFit } from "./lens.ts";
+import type { Head, Mesh, PersonShape } from "./types.ts";
 
 export interface PersonOptions {
   readonly stature: number;
@@ -10,6 +13,10 @@ export interface PersonOptions {
   readonly seatHeight?: number;
   /** where the eyes are, if that is known better than stature and seat tell */
   readonly eyeHeight?: number;
+  /** percentile among adults, 1 to 99; the mean head, where it is not given */
+  readonly headSize?: number;
+  readonly hair?: HairLength;
+  readonly glasses?: GlassesFit | null;
 }
 
 /** Tragion to top of head over stature, and sitting height over stature: ANSUR II means of women and men together. */
@@ -18,30 +25,45 @@ const SITTING_SHARE = (0.91829 + 0.856626) / (1.756215 + 1.628473);
 
 /** A chair's seat, metres. */
 const CHAIR = 0.45;
+const MEAN_SIZE = 50;
 
-const made = new Map<string, PersonShape>();
 const SHAPES_KEPT = 32;
+const shapes = new Map<string, PersonShape>();
+const bodies = new Map<string, Mesh>();
 
-/** Shapes are shared: two people alike are one mesh. */
+/** Shapes are shared: two people alike are one mesh, and so are the bodies of two who differ in hair or glasses. */
 export function buildPerson(options: PersonOptions): PersonShape {
   const { stature, pose, seatHeight = CHAIR, eyeHeight } = options;
-  const key = JSON.stringify([stature, pose, seatHeight, eyeHeight ?? 0]);
-  let shape = made.get(key);
-  if (!shape) {
-    const head = buildHead();
-    const seated = pose === "seated";
-    const top = seated ? seatHeight + SITTING_SHARE * stature : stature;
+  const { headSize = MEAN_SIZE, hair = "none", glasses = null } = options;
+  const key = JSON.stringify([stature, pose, seatHeight, eyeHeight ?? 0, headSize, hair, glasses]);
+  return kept(shapes, key, () => {
+    const head = buildHead(headSize);
+    const seat = pose === "seated" ? seatHeight : null;
+    const top = seat === null ? stature : seat + SITTING_SHARE * stature;
     const earHeight =
-      eyeHeight === undefined ? top - EAR_BELOW_TOP * stature : eyeHeight - head.leftEye.centre[2];
-    shape = {
+      eyeHeight === undefined
+        ? top - EAR_BELOW_TOP * stature * head.scale
+        : eyeHeight - head.leftEye.centre[2];
+    return {
       head,
+      hair: hair === "none" ? null : buildHair(hair, head.scale),
+      glasses: glasses === null ? null : buildGlasses(head, glasses),
       earHeight,
-      body: buildBody(earHeight, stature, seated ? seatHeight : null),
+      body: kept(bodies, JSON.stringify([earHeight, stature, seat]), () =>
+        buildBody(earHeight, stature, seat),
+      ),
     };
-    if (made.size >= SHAPES_KEPT) made.clear();
-    made.set(key, shape);
+  });
+}
+
+function kept<T>(from: Map<string, T>, key: string, make: () => T): T {
+  let found = from.get(key);
+  if (found === undefined) {
+    found = make();
+    if (from.size >= SHAPES_KEPT) from.clear();
+    from.set(key, found);
   }
-  return shape;
+  return found;
 }
 
 /** Turn (+ to own left), tip (+ chin up) and tilt (+ toward own left shoulder), in that order, each about the head's

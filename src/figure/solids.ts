@@ -30,6 +30,22 @@ export function skinOver(
   return withNormals(positions, turned ? flipped(triangles) : triangles, materials);
 }
 
+/** A closed ring through loops of equal length, the last joined to the first. Turned so that it faces out. */
+export function ringOver(loops: readonly (readonly Point[])[], material: number): Mesh {
+  const n = loops[0].length;
+  const positions = Float64Array.from(loops.flat(2));
+  const triangles: number[] = [];
+  for (let i = 0; i < loops.length; i++)
+    for (let j = 0; j < n; j++) {
+      const [a, b] = [i * n, ((i + 1) % loops.length) * n];
+      const next = (j + 1) % n;
+      triangles.push(a + j, b + j, a + next, a + next, b + j, b + next);
+    }
+  const turned = volumeOf(positions, triangles) < 0;
+  const materials = new Uint8Array(triangles.length / 3).fill(material);
+  return withNormals(positions, turned ? flipped(triangles) : triangles, materials);
+}
+
 /** Volume enclosed by a closed mesh; positive when its triangles face out. */
 export function volumeOf(p: ArrayLike<number>, t: ArrayLike<number>): number {
   let volume = 0;
@@ -56,6 +72,11 @@ export function mirrored(m: Mesh): Mesh {
     triangles: m.triangles.map((_, i) => m.triangles[i - (i % 3) + [0, 2, 1][i % 3]]),
     materials: m.materials,
   };
+}
+
+/** The curve from b to c whose slope at each is that from one neighbour to the other; t from 0 to 1. */
+export function catmullRom(a: number, b: number, c: number, d: number, t: number): number {
+  return b + 0.5 * t * (c - a + t * (2 * a - 5 * b + 4 * c - d + t * (3 * (b - c) + d - a)));
 }
 
 /** Smooth normals: area-weighted means of the triangles that meet at a vertex. */

@@ -2,77 +2,11 @@
 import { describe, expect, it } from "vitest";
 import { buildHead, buildPerson, MATERIAL, type Mesh } from "./index.ts";
 import { volumeOf } from "./solids.ts";
+import { at, directedEdges, distance, firstHit, openEnds, winding } from "./testing/probes.ts";
 
 const head = buildHead();
 const standing = buildPerson({ stature: 1.7, pose: "standing" }).body;
 const seated = buildPerson({ stature: 1.7, pose: "seated", seatHeight: 0.45 }).body;
-
-/** How often each directed edge occurs. */
-function directedEdges(mesh: Mesh): Map<number, number> {
-  const n = mesh.positions.length / 3;
-  const edges = new Map<number, number>();
-  for (let i = 0; i < mesh.triangles.length; i++) {
-    const name = mesh.triangles[i] * n + mesh.triangles[i - (i % 3) + ((i + 1) % 3)];
-    edges.set(name, (edges.get(name) ?? 0) + 1);
-  }
-  return edges;
-}
-
-/** Ends of the edges that are met from one side only. */
-function openEnds(mesh: Mesh): number[] {
-  const n = mesh.positions.length / 3;
-  const edges = directedEdges(mesh);
-  return [...edges]
-    .filter(([name, count]) => edges.get((name % n) * n + Math.floor(name / n)) !== count)
-    .flatMap(([name]) => [Math.floor(name / n), name % n]);
-}
-
-const at = (mesh: Mesh, v: number) => Array.from(mesh.positions.subarray(3 * v, 3 * v + 3));
-const distance = (a: readonly number[], b: readonly number[]) => Math.hypot(...a.map((x, k) => x - b[k]));
-
-/** First hit of a ray: how far, and the cosine between the way and the triangle's own (outward) normal. */
-function firstHit(
-  mesh: Mesh,
-  o: readonly number[],
-  d: readonly number[],
-): { t: number; facing: number } | null {
-  const { positions: p, triangles } = mesh;
-  let best: { t: number; facing: number } | null = null;
-  for (let i = 0; i < triangles.length; i += 3) {
-    const [a, b, c] = [3 * triangles[i], 3 * triangles[i + 1], 3 * triangles[i + 2]];
-    const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]];
-    const [wx, wy, wz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]];
-    const [nx, ny, nz] = [uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx];
-    const along = nx * d[0] + ny * d[1] + nz * d[2];
-    if (along === 0) continue;
-    const [ox, oy, oz] = [o[0] - p[a], o[1] - p[a + 1], o[2] - p[a + 2]];
-    const t = -(nx * ox + ny * oy + nz * oz) / along;
-    if (t <= 0 || (best && t >= best.t)) continue;
-    const [qx, qy, qz] = [oy * d[2] - oz * d[1], oz * d[0] - ox * d[2], ox * d[1] - oy * d[0]];
-    const s = -(wx * qx + wy * qy + wz * qz) / along;
-    const r = (ux * qx + uy * qy + uz * qz) / along;
-    if (s < 0 || r < 0 || s + r > 1) continue;
-    best = { t, facing: along / Math.hypot(nx, ny, nz) };
-  }
-  return best;
-}
-
-/** How many times a closed mesh goes round a point: 1 inside, 0 outside (sum of solid angles over 4 pi). */
-function winding(mesh: Mesh, at: readonly number[]): number {
-  const { positions: p, triangles } = mesh;
-  let sum = 0;
-  for (let i = 0; i < triangles.length; i += 3) {
-    const [a, b, c] = [0, 1, 2].map((k) => at.map((x, axis) => p[3 * triangles[i + k] + axis] - x));
-    const [la, lb, lc] = [a, b, c].map((v) => Math.hypot(...v));
-    const dot = (u: number[], v: number[]) => u[0] * v[0] + u[1] * v[1] + u[2] * v[2];
-    const det =
-      a[0] * (b[1] * c[2] - b[2] * c[1]) +
-      a[1] * (b[2] * c[0] - b[0] * c[2]) +
-      a[2] * (b[0] * c[1] - b[1] * c[0]);
-    sum += 2 * Math.atan2(det, la * lb * lc + dot(a, b) * lc + dot(b, c) * la + dot(c, a) * lb);
-  }
-  return sum / (4 * Math.PI);
-}
 
 describe("[FG3] the meshes are sound", () => {
   it("[FG3] the head's only open edges are the lids' skirts, and those lie inside the globes", () => {

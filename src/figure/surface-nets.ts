@@ -31,7 +31,7 @@ export function skinOfField(field: Field, box: Box, cell: number, material: numb
         positions.push(box.x[0] + (i + p[0]) * cell, (j + p[1] - halfY) * cell, box.z[0] + (k + p[2]) * cell);
       }
   const steps = [1, nx, nx * ny];
-  const triangles: number[] = [];
+  const quads: number[] = [];
   for (let k = 1; k + 1 < nz; k++)
     for (let j = 1; j + 1 < ny; j++)
       for (let i = 1; i + 1 < nx; i++) {
@@ -42,18 +42,33 @@ export function skinOfField(field: Field, box: Box, cell: number, material: numb
           const u = steps[(axis + 1) % 3];
           const v = steps[(axis + 2) % 3];
           const [a, b, c, d] = [at - u - v, at - v, at, at - u].map((n) => vertexOf[n]);
-          if (inside) triangles.push(a, b, c, a, c, d);
-          else triangles.push(a, c, b, a, d, c);
+          if (inside) quads.push(a, b, c, d);
+          else quads.push(a, d, c, b);
         }
       }
   const placed = Float64Array.from(positions);
   const normals = settle(field, placed, cell);
+  const triangles = cutQuads(quads, normals);
   return {
     positions: placed,
     normals,
-    triangles: Uint32Array.from(triangles),
+    triangles,
     materials: new Uint8Array(triangles.length / 3).fill(material),
   };
+}
+
+/** Two triangles for each quadrilateral, cut between the two corners whose normals agree best: along a ridge or a
+ * groove and not across it, so that it does not turn into beads. */
+function cutQuads(quads: readonly number[], n: Float64Array): Uint32Array {
+  const out = new Uint32Array((quads.length / 4) * 6);
+  const agree = (v: number, w: number) =>
+    n[3 * v] * n[3 * w] + n[3 * v + 1] * n[3 * w + 1] + n[3 * v + 2] * n[3 * w + 2];
+  for (let q = 0, at = 0; q < quads.length; q += 4, at += 6) {
+    const [a, b, c, d] = quads.slice(q, q + 4);
+    if (agree(a, c) >= agree(b, d)) out.set([a, b, c, a, c, d], at);
+    else out.set([b, c, d, b, d, a], at);
+  }
+  return out;
 }
 
 /** Nodes along an edge of the blocks that are looked at as a whole first. */

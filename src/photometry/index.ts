@@ -14,3 +14,6 @@ export * from "./polygon-factor.ts";
 export * from "./ratios.ts";
 export * from "./receptors.ts";
 export * from "./rectangle-factors.ts";
+export * from "./skin-lobe.ts";
+export * from "./skin-scatter.ts";
+export * from "./skin-tone.ts";

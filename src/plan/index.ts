@@ -4,7 +4,7 @@ export * from "./history.ts";
 export type { Migration } from "./migrations.ts";
 export * from "./named-edits.ts";
 export * from "./parse.ts";
-export type { Direction, Reflectance, Vec3 } from "./parts.ts";
+export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./parts.ts";
 export { photometryOf } from "./photometry.ts";
 export type { Problem } from "./problems.ts";
 export {

@@ -78,6 +78,32 @@ export const reflectance = z.union([share, z.tuple([share, share, share])], {
   error: "must be a number from 0 to 1, or three of them: [r, g, b]",
 });
 
+/** Classes of the individual typology angle, published-checks section 10. */
+export const TONES = ["very light", "light", "intermediate", "tan", "brown", "dark"] as const;
+
+/** Skin: measured as a reflectance, read off a chart, or told by class. */
+export const skinReflectance = z.union(
+  [
+    share,
+    z.tuple([share, share, share]),
+    z.strictObject({
+      tone: oneOf(...TONES).describe("class of the individual typology angle: the middle of the class"),
+    }),
+    z.strictObject({
+      lab: z
+        .tuple([quantity(1, 100, ""), quantity(-20, 60, ""), quantity(-20, 60, "")])
+        .describe("CIELAB of the skin as measured, D65 and 2 degrees: [L*, a*, b*]"),
+    }),
+  ],
+  {
+    error:
+      'must be a number from 0 to 1, three of them: [r, g, b], a class: { "tone": "light" }, or a measured patch: ' +
+      '{ "lab": [L*, a*, b*] }',
+  },
+);
+
 export type Vec3 = z.output<typeof point>;
 export type Direction = z.output<typeof direction>;
 export type Reflectance = z.output<typeof reflectance>;
+export type SkinReflectance = z.output<typeof skinReflectance>;
+export type Tone = (typeof TONES)[number];

@@ -12,6 +12,8 @@ import {
   point,
   quantity,
   reflectance,
+  skinReflectance,
+  yesOrNo,
 } from "./parts.ts";
 
 const head = z.strictObject({
@@ -25,6 +27,32 @@ const head = z.strictObject({
   tilt: quantity(-90, 90, "degrees")
     .default(0)
     .describe("+ toward own left shoulder. 0 when left out: upright."),
+});
+
+const hair = z.strictObject({
+  length: oneOf("none", "short", "shoulder")
+    .default("none")
+    .describe("None when left out: a bare head hides nothing of the light."),
+  reflectance: reflectance
+    .default(0.05)
+    .describe("0.05 when left out: dark hair. About 0.25 is fair (common practice, no source)."),
+});
+
+const glasses = z.strictObject({
+  lensWidth: quantity(0.03, 0.08, "m").default(0.05).describe("0.05 when left out: an ordinary frame."),
+  lensHeight: quantity(0.015, 0.07, "m").default(0.038).describe("0.038 when left out: an ordinary frame."),
+  tilt: quantity(-10, 30, "degrees")
+    .default(8)
+    .describe("How far the lenses' tops lean out. 8 when left out: as frames are usually fitted."),
+  wrap: quantity(0, 25, "degrees")
+    .default(5)
+    .describe("How far each lens turns round to its own side. 5 when left out: an ordinary frame."),
+  curve: quantity(0, 10, "dioptres")
+    .default(4)
+    .describe("Base curve of the fronts, radius 0.53 m over it; 0 is flat. 4 when left out: weak lenses."),
+  coated: yesOrNo
+    .default(true)
+    .describe("True when left out: most lenses are. Bare ones show lights about eight times as bright."),
 });
 
 export const person = z.strictObject({
@@ -42,12 +70,27 @@ export const person = z.strictObject({
     .optional()
     .describe("Above the floor, measured. When left out it follows from stature, pose and seat."),
   head: head.prefault({}),
+  headSize: quantity(1, 99, "percentile")
+    .default(50)
+    .describe("Among adults, ANSUR II. 50 when left out: the mean head."),
+  hair: hair.prefault({}),
+  glasses: glasses.nullable().default(null).describe("None when left out."),
   skin: z
     .strictObject({
-      reflectance: reflectance
+      reflectance: skinReflectance
         .default(0.36)
         .describe(
           "0.36 when left out: the published light-skin chart patch; set it for the person who comes.",
+        ),
+      shine: quantity(0, 2, "")
+        .default(1)
+        .describe(
+          "How much of its surface glints: 0 powdered dull, 1 bare, 2 wet. 1 when left out: no make-up.",
+        ),
+      roughness: quantity(0.1, 0.6, "")
+        .default(0.3)
+        .describe(
+          "Root mean square slope of the surface that glints. 0.3 when left out: the middle of what is measured on faces.",
         ),
     })
     .prefault({}),

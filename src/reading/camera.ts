@@ -1,6 +1,7 @@
 /** What the camera makes of it: clipping, headroom on skin, and the tone of the background. */
 import { clippingExposure, focalPlaneExposure, LUMINANCE } from "../photometry/index.ts";
-import type { Plan } from "../plan/index.ts";
+import type { Camera, Plan } from "../plan/index.ts";
+import { skinRgb } from "../staging/index.ts";
 import { project, viewfinder } from "./camera-rays.ts";
 import { toWorld } from "./catchlights.ts";
 import type { Frame } from "./frame.ts";
@@ -22,23 +23,41 @@ export function readCamera(
   const { camera } = plan;
   const limit = clippingExposure(camera.iso, camera.headroom);
   const n = frame.width * frame.height;
-  const skin: number[] = [];
   let over = 0;
-  let skinOver = 0;
-  for (let i = 0; i < n; i++) {
-    const worst = Math.max(frame.luminance[3 * i], frame.luminance[3 * i + 1], frame.luminance[3 * i + 2]);
-    const exposure = focalPlaneExposure(worst, camera.fNumber);
-    if (exposure >= limit) over++;
-    if (frame.seen[i] !== SEEN.skin) continue;
-    if (exposure >= limit) skinOver++;
-    skin.push(exposure);
+  for (let i = 0; i < n; i++) if (brightestOf(frame.luminance, i, camera) >= limit) over++;
+  const { pixels, luminance } = frame.shine;
+  const whole = new Float64Array(pixels.length);
+  const matt = new Float64Array(pixels.length);
+  const own = new Float64Array(3);
+  for (let k = 0; k < pixels.length; k++) {
+    whole[k] = brightestOf(frame.luminance, pixels[k], camera);
+    for (let c = 0; c < 3; c++) own[c] = frame.luminance[3 * pixels[k] + c] - luminance[3 * k + c];
+    matt[k] = brightestOf(own, 0, camera);
   }
-  skin.sort((a, b) => a - b);
-  const brightest = skin[Math.min(skin.length - 1, Math.floor(SKIN_PERCENTILE * skin.length))];
+  const shown = roomOnSkin(whole, limit);
   return {
-    clipped: { skin: skin.length > 0 ? skinOver / skin.length : 0, frame: over / n },
-    headroomStops: brightest > 0 ? Math.log2(limit / brightest) : null,
+    clipped: { skin: shown.clippedSkin, frame: over / n },
+    headroomStops: shown.headroomStops,
+    withoutShine: roomOnSkin(matt, limit),
     backgroundStops: backgroundStops(lighting, plan, frame, people),
+  };
+}
+
+/** Focal-plane exposure of a pixel's brightest channel. */
+function brightestOf(luminance: ArrayLike<number>, pixel: number, { fNumber }: Camera): number {
+  const k = 3 * pixel;
+  return focalPlaneExposure(Math.max(luminance[k], luminance[k + 1], luminance[k + 2]), fNumber);
+}
+
+/** Share of visible skin that clips, and how far the brightest of it stays below. */
+function roomOnSkin(exposures: Float64Array, limit: number): CameraReading["withoutShine"] {
+  const sorted = exposures.toSorted();
+  const n = sorted.length;
+  const brightest = sorted[Math.min(n - 1, Math.floor(SKIN_PERCENTILE * n))];
+  const below = sorted.findIndex((exposure) => exposure >= limit);
+  return {
+    clippedSkin: below < 0 ? 0 : (n - below) / n,
+    headroomStops: brightest > 0 ? Math.log2(limit / brightest) : null,
   };
 }
 
@@ -68,11 +87,8 @@ function backgroundStops(
       count++;
     }
   }
-  const skin = plan.people[0].skin.reflectance;
-  const reflectance =
-    typeof skin === "number"
-      ? skin
-      : LUMINANCE[0] * skin[0] + LUMINANCE[1] * skin[1] + LUMINANCE[2] * skin[2];
+  const skin = skinRgb(plan.people[0].skin.reflectance);
+  const reflectance = LUMINANCE[0] * skin[0] + LUMINANCE[1] * skin[1] + LUMINANCE[2] * skin[2];
   const cheek = (people[0].face.litCheek * reflectance) / Math.PI;
   return count > 0 && sum > 0 && cheek > 0 ? Math.log2(sum / count / cheek) : null;
 }

@@ -1,111 +1,154 @@
-/** Where the camera sees a light mirrored in an eye. */
-import { type Emitter, rotate, type Tracer } from "../engine/index.ts";
-import type { Eye } from "../figure/index.ts";
-import type { StagedPerson } from "../staging/index.ts";
+/** Where the camera sees lights, panels and walls mirrored in somebody's eyes. */
+import { TILE_BITS } from "../engine/index.ts";
+import { MATERIAL } from "../figure/index.ts";
 import type { Viewfinder } from "./camera-rays.ts";
+import { type EyeSeen, traceEye } from "./catchlight-trace.ts";
+import type { Mirrored } from "./catchlight-walls.ts";
+import { type Cornea, corneaOf } from "./cornea.ts";
+import { sizeOf } from "./cornea-polygons.ts";
 import type { Lighting } from "./lighting.ts";
 import type { Catchlight } from "./types.ts";
 
-/** The start of a ray is lifted off the cornea by this much, metres. */
-const LIFT = 3e-4;
+export { toWorld } from "./head-axes.ts";
+
+/** Width of the frame, in pixels, that catchlights are measured in: 24 megapixels held upright. */
+export const CATCHLIGHT_FRAME_WIDTH = 4000;
+
+/** A reflection shows where so much of it is seen. */
+const NOTICEABLE_SHARE = 0.05;
+/** and a wall where it covers so much of the iris. */
+const NOTICEABLE_COVER = 0.02;
+/** and where it lightens the iris by a tenth of a stop, the finest step that lights are set in. */
+export const NOTICEABLE_GAIN = 2 ** 0.1 - 1;
+
 const DEGREES_PER_HOUR = 30;
 
+/** Every light that is on and turned to the eye, seen or not; panels and walls where they show.
+ * Units   millimetres square to the line of sight; hours; iris radii
+ * Accuracy outlines by the law of reflection: 2 % of the mirror formula up to 11 degrees off the camera's axis, 0.5 % of
+ *         brute force beyond, reference/section10-catchlights.checks.ts; walls' middles to a step of the grid
+ * Source  docs/spec/catchlights.md */
 export function readCatchlights(lighting: Lighting, person: number, view: Viewfinder): Catchlight[] {
-  const { stage } = lighting;
-  const staged = stage.people[person];
-  const { leftEye, rightEye } = staged.shape.head;
   const out: Catchlight[] = [];
-  for (const [eye, shape] of [
-    ["left", leftEye],
-    ["right", rightEye],
-  ] as const) {
-    stage.lights.forEach((light, l) => {
-      if (!light.on) return;
-      const found = catchlight(stage.tracer, staged, shape, stage.scene.emitters[l], l, view);
-      if (found) out.push({ eye, light: light.name, clock: found.clock, visible: found.visible });
-    });
+  for (const eye of ["left", "right"] as const) {
+    const { cornea, seen } = eyeOf(lighting, person, eye, view);
+    const ahead = depthOf(cornea, view) > 0;
+    const least = NOTICEABLE_GAIN * irisLuminance(lighting, person, seen);
+    for (const m of seen.mirrored) {
+      const on = m.light < 0 || lighting.stage.lights[m.light].on;
+      if (!on) continue;
+      const wide = m.kind !== "wall" || m.cover >= NOTICEABLE_COVER;
+      const bright = luminanceOf(lighting, m);
+      const visible = ahead && m.share >= NOTICEABLE_SHARE && wide && bright > 0 && bright >= least;
+      if (visible || m.kind === "light") out.push(written(eye, m, visible, cornea, view));
+    }
   }
   return out;
 }
 
-function catchlight(
-  tracer: Tracer,
-  person: StagedPerson,
-  eye: Eye,
-  emitter: Emitter,
-  light: number,
+/** Luminance x time of an iris itself, lit as it is, cd.s/m2. */
+export function irisLuminanceOf(
+  lighting: Lighting,
+  person: number,
+  eye: Catchlight["eye"],
   view: Viewfinder,
-): { clock: number; visible: boolean } | null {
-  const cornea = toWorld(person, eye.corneaCentre);
-  const globe = toWorld(person, eye.centre);
-  const n = mirrorNormal(cornea, eye.corneaRadius, view.position, emitter.centre);
-  const p = [0, 1, 2].map((k) => cornea[k] + eye.corneaRadius * n[k]);
-  // the iris is drawn round the eye's own axis, as the camera sees it
-  const axis = unit([cornea[0] - globe[0], cornea[1] - globe[1], cornea[2] - globe[2]]);
-  const apexCentre = [0, 1, 2].map((k) => cornea[k] + eye.corneaRadius * axis[k]);
-  const across = dot(minus(p, apexCentre), view.right);
-  const upward = dot(minus(p, apexCentre), view.up);
-  const hours = (Math.atan2(across, upward) * 180) / Math.PI / DEGREES_PER_HOUR;
-  const clock = hours <= 0 ? hours + 12 : hours;
-  const toCamera = minus(view.position, p);
-  const toLight = minus(emitter.centre, p);
-  const onCornea = dot(n, axis) > Math.sqrt(1 - (eye.irisRadius / eye.corneaRadius) ** 2);
-  const facesEye = dot(toLight, emitter.forward) < 0;
-  const above = dot(n, toCamera) > 0 && dot(n, toLight) > 0;
-  const visible =
-    onCornea && facesEye && above && clear(tracer, p, n, toCamera, -1) && clear(tracer, p, n, toLight, light);
-  return { clock, visible };
+): number {
+  return irisLuminance(lighting, person, eyeOf(lighting, person, eye, view).seen);
 }
 
-/** The normal at which a sphere mirrors one point into another: it halves the angle between the two ways.
- * Solved by repeated halving from the sphere's centre; the eye is small against the distances, so that it
- * settles to 1e-12 in a few rounds. */
-function mirrorNormal(
-  centre: readonly number[],
-  radius: number,
-  a: ArrayLike<number>,
-  b: ArrayLike<number>,
-): number[] {
-  let n = [0, 0, 0];
-  for (let round = 0; round < 20; round++) {
-    const p = [0, 1, 2].map((k) => centre[k] + radius * n[k]);
-    const u = unit(minus(a, p));
-    const v = unit(minus(b, p));
-    n = unit([u[0] + v[0], u[1] + v[1], u[2] + v[2]]);
+/** What has been traced of one eye. */
+function eyeOf(
+  lighting: Lighting,
+  person: number,
+  eye: Catchlight["eye"],
+  view: Viewfinder,
+): { cornea: Cornea; seen: EyeSeen } {
+  const staged = lighting.stage.people[person];
+  const { leftEye, rightEye } = staged.shape.head;
+  const cornea = corneaOf(staged, eye === "left" ? leftEye : rightEye, view);
+  const key = lighting.lightKey + JSON.stringify(view);
+  const seen = lighting.memory.recall(`${eye} eye ${person}`, key, () => traceEye(lighting, cornea));
+  return { cornea, seen };
+}
+
+function written(
+  eye: Catchlight["eye"],
+  m: Mirrored,
+  visible: boolean,
+  cornea: Cornea,
+  view: Viewfinder,
+): Catchlight {
+  const hours = (Math.atan2(m.middle[0], m.middle[1]) * 180) / Math.PI / DEGREES_PER_HOUR;
+  const [across, upward] = sizeOf(m.onCornea).map((s) => s * cornea.irisRadius);
+  const deep = depthOf(cornea, view);
+  const pixels = deep > 0 ? CATCHLIGHT_FRAME_WIDTH / (2 * view.tanX * deep) : 0;
+  const outline = visible && m.outline.length > 0 ? m.outline : m.onCornea;
+  return {
+    eye,
+    light: m.name,
+    kind: m.kind,
+    clock: hours <= 0 ? hours + 12 : hours,
+    visible,
+    widthMillimetres: 1000 * across,
+    heightMillimetres: 1000 * upward,
+    widthPixels: pixels * across,
+    heightPixels: pixels * upward,
+    outline: outline.map(([x, y]) => [rounded(x), rounded(y)]),
+  };
+}
+
+/** How far before the camera an iris lies, along its axis; behind it the camera sees nothing. */
+function depthOf(cornea: Cornea, view: Viewfinder): number {
+  return cornea.iris.reduce((sum, p, k) => sum + (p - view.position[k]) * view.forward[k], 0);
+}
+
+/** A ten-thousandth of an iris radius is about a wavelength of light. */
+function rounded(x: number): number {
+  return Math.round(x * 1e4) / 1e4;
+}
+
+/** Luminance x time of a reflection, the mean over what shows, cd.s/m2. */
+export function luminanceOf(lighting: Lighting, m: Pick<Mirrored, "light" | "perLumen" | "tiles">): number {
+  const { lights } = lighting.stage;
+  if (m.light >= 0) {
+    const light = lights[m.light];
+    // a bare point: any power shows, none does not
+    if (!(light.lumenSeconds > 0 && m.perLumen > 0)) return 0;
+    return m.perLumen * light.lumenSeconds * light.meterWeights.reduce((a, b) => a + b, 0);
   }
-  return n;
+  let sum = 0;
+  for (const [tile, share] of m.tiles) sum += (share * exitanceOf(lighting, tile)) / Math.PI;
+  return sum;
 }
 
-function clear(tracer: Tracer, p: readonly number[], n: readonly number[], way: number[], except: number) {
-  const length = Math.hypot(way[0], way[1], way[2]);
-  const o = [0, 1, 2].map((k) => p[k] + LIFT * n[k]);
-  return !tracer.occluded(
-    o[0],
-    o[1],
-    o[2],
-    way[0] / length,
-    way[1] / length,
-    way[2] / length,
-    length * (1 - 1e-6),
-    except,
-  );
+/** Light that a tile sends back or lets through, of all lights that are on and the ambient: lm.s/m2. */
+function exitanceOf({ stage, exitance }: Lighting, tile: number): number {
+  let sum = 0;
+  stage.lights.forEach((light, l) => {
+    if (!light.on) return;
+    const { bounced, through } = exitance[l];
+    for (let c = 0; c < 3; c++)
+      sum += light.lumenSeconds * light.meterWeights[c] * (bounced[3 * tile + c] + through[tile]);
+  });
+  if (!(stage.ambient > 0)) return sum;
+  return sum + stage.ambient * neutral(stage.scene.patches.reflectance, 3 * (tile >> TILE_BITS));
 }
 
-export function toWorld(person: StagedPerson, p: readonly [number, number, number]): number[] {
-  const out = new Float64Array(3);
-  rotate(person.headRotation, Float64Array.from(p), 0, out, 0);
-  return [out[0] + person.headOffset[0], out[1] + person.headOffset[1], out[2] + person.headOffset[2]];
+/** Luminance x time of the iris itself, cd.s/m2. */
+function irisLuminance({ stage, exitance }: Lighting, person: number, seen: EyeSeen): number {
+  const mesh = stage.owners.findIndex((o) => o.kind === "head" && o.person === person);
+  const iris = stage.looks[mesh]?.[MATERIAL.iris] ?? [0, 0, 0];
+  let sum = stage.ambient * neutral(iris, 0);
+  stage.lights.forEach((light, l) => {
+    if (!light.on) return;
+    for (let c = 0; c < 3; c++) {
+      const bounced = seen.irisTile < 0 ? 0 : exitance[l].arriving[3 * (seen.irisTile >> TILE_BITS) + c];
+      sum += light.lumenSeconds * light.meterWeights[c] * iris[c] * (seen.irisDirect[l] + bounced);
+    }
+  });
+  return sum / Math.PI;
 }
 
-function minus(a: ArrayLike<number>, b: ArrayLike<number>): number[] {
-  return [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-}
-
-function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-}
-
-function unit(v: readonly number[]): number[] {
-  const length = Math.hypot(v[0], v[1], v[2]);
-  return length > 0 ? v.map((x) => x / length) : [0, 0, 0];
+function neutral(rgb: ArrayLike<number>, at: number): number {
+  return 0.2126 * rgb[at] + 0.7152 * rgb[at + 1] + 0.0722 * rgb[at + 2];
 }

@@ -1,6 +1,7 @@
 /** What the camera sees, before any light: one ray a pixel, and four more where an outline runs through a pixel. */
 import { HIT, reach, type Tracer } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
+import { partMesh } from "../staging/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
 import type { Lighting } from "./lighting.ts";
 import { type KeepGoing, step } from "./progress.ts";
@@ -66,16 +67,12 @@ export function traceSamples(lighting: Lighting, view: Viewfinder, keepGoing: Ke
   const pixels = view.width * view.height;
   const first = newSamples(view, pixels, new Uint32Array(0));
   castSamples(lighting, view, first, 0, keepGoing);
-  const edges = outlines(first);
+  const edges = outlines(first, (2 * view.tanX) / view.width);
   const all = newSamples(view, pixels + EXTRA * edges.length, edges);
   for (const name of COPIED) (all[name] as Float32Array).set(first[name] as Float32Array);
   castSamples(lighting, view, all, pixels, keepGoing);
   const wet: number[] = [];
-  for (let i = 0; i < all.count; i++) {
-    if (all.kind[i] !== HIT.mesh) continue;
-    const material = all.surfaceId[i] % 100;
-    if (all.surfaceId[i] >= PERSON && WET.has(material)) wet.push(i);
-  }
+  for (let i = 0; i < all.count; i++) if (isWet(all.surfaceId[i])) wet.push(i);
   return { ...all, wet: Uint32Array.from(wet) };
 }
 
@@ -95,6 +92,7 @@ const COPIED = [
 
 /** Surface numbers of people: 2000 + 100 x mesh + material. */
 const PERSON = 2000;
+/** Behind the film of tears. */
 const WET: ReadonlySet<number> = new Set([MATERIAL.sclera, MATERIAL.iris, MATERIAL.pupil]);
 
 function newSamples(view: Viewfinder, count: number, edges: Uint32Array): FrameSamples {
@@ -171,31 +169,49 @@ function describe(lighting: Lighting, tracer: Tracer, s: FrameSamples, i: number
       s.seen[i] = SEEN.backdrop;
       return;
     }
-    const shape = stage.people[owner.person].shape;
-    const mesh = owner.kind === "head" ? shape.head.mesh : shape.body;
-    const material = mesh.materials[tracer.triangle];
+    const mesh = partMesh(stage.people[owner.person], owner.kind);
+    const material = mesh?.materials[tracer.triangle] ?? MATERIAL.clothing;
     s.surfaceId[i] = PERSON + 100 * tracer.index + material;
     s.seen[i] = material === MATERIAL.skin || material === MATERIAL.lip ? SEEN.skin : SEEN.person;
   }
 }
 
-/** Pixels with a neighbour that shows something else. */
-function outlines({ width, height, surfaceId }: FrameSamples): Uint32Array {
+/** Neighbours on one surface that lie this many pixels' widths behind each other: a nose before its cheek. */
+const FOLD = 6;
+
+/** Pixels with a neighbour that shows something else or lies far behind it, and the wet front of eyes, in which lights
+ * are smaller than a pixel. `pixelWidth` is the width of a pixel at a distance of 1. */
+function outlines({ width, height, surfaceId, depth }: FrameSamples, pixelWidth: number): Uint32Array {
   const out: number[] = [];
+  const fold = FOLD * pixelWidth;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const i = y * width + x;
       const id = surfaceId[i];
+      const step = fold * depth[i];
+      const apart = (j: number) =>
+        surfaceId[j] !== id || (id >= PERSON && Math.abs(depth[j] - depth[i]) > step);
       if (
-        (x > 0 && surfaceId[i - 1] !== id) ||
-        (x + 1 < width && surfaceId[i + 1] !== id) ||
-        (y > 0 && surfaceId[i - width] !== id) ||
-        (y + 1 < height && surfaceId[i + width] !== id)
+        isWet(id) ||
+        (x > 0 && apart(i - 1)) ||
+        (x + 1 < width && apart(i + 1)) ||
+        (y > 0 && apart(i - width)) ||
+        (y + 1 < height && apart(i + width))
       )
         out.push(i);
     }
   }
   return Uint32Array.from(out);
+}
+
+/** The MATERIAL of a person's surface by its number, -1 for what is nobody. */
+export function materialOf(surfaceId: number): number {
+  return surfaceId >= PERSON ? surfaceId % 100 : -1;
+}
+
+/** Whether a surface's number is that of the wet front of an eye. */
+function isWet(surfaceId: number): boolean {
+  return WET.has(materialOf(surfaceId));
 }
 
 /** Lights whose plate may stand in the picture: the samples depend on these alone. */

@@ -4,6 +4,7 @@ import type { Camera, Plan } from "../plan/index.ts";
 import { viewfinder } from "./camera-rays.ts";
 import { SEEN } from "./frame-samples.ts";
 import { type FrameShares, traceFrame } from "./frame-shares.ts";
+import { finishKey } from "./frame-skin.ts";
 import { type Lighting, lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
 import { type KeepGoing, within } from "./progress.ts";
@@ -15,6 +16,8 @@ export interface Frame {
   readonly luminance: Float32Array;
   /** what each pixel shows: see SEEN */
   readonly seen: Uint8Array;
+  /** pixels of skin, ascending, and the part of each one's luminance that its glints add to matt skin, rgb */
+  readonly shine: { readonly pixels: Uint32Array; readonly luminance: Float32Array };
   readonly badSamples: number;
 }
 
@@ -46,30 +49,34 @@ export function frameShares(
   const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
   // the quality again: a small coarse frame is also taken for a fine reading
   const seen = [lighting.quality, width, position, direction, roll, sensor, orientation, focalLength];
-  const key = lighting.lightKey + JSON.stringify(seen);
+  const key = lighting.lightKey + JSON.stringify(seen) + finishKey(lighting);
   return lighting.memory.recall("frame", key, () =>
     traceFrame(lighting, viewfinder(plan.camera, width), keepGoing),
   );
 }
 
 export function weighFrame(lighting: Lighting, shares: FrameShares): Frame {
-  const n = 3 * shares.width * shares.height;
-  const luminance = new Float32Array(n);
+  const { width, height, seen, badSamples, shine } = shares;
+  return {
+    width,
+    height,
+    luminance: weigh(lighting, shares.albedo, shares.perLight),
+    seen,
+    shine: { pixels: shine.pixels, luminance: weigh(lighting, shine.albedo, shine.perLight) },
+    badSamples,
+  };
+}
+
+function weigh(lighting: Lighting, albedo: Float32Array, perLight: readonly Float32Array[]): Float32Array {
   const { lights, ambient } = lighting.stage;
-  for (let i = 0; i < n; i++) luminance[i] = (shares.albedo[i] * ambient) / Math.PI;
+  const out = albedo.map((a) => (a * ambient) / Math.PI);
   lights.forEach((light, l) => {
     if (!light.on) return;
-    const share = shares.perLight[l];
+    const share = perLight[l];
     const weights = light.cameraWeights.map((w) => (w * light.lumenSeconds) / Math.PI);
-    for (let i = 0; i < n; i++) luminance[i] += weights[i % 3] * share[i];
+    for (let i = 0; i < out.length; i++) out[i] += weights[i % 3] * share[i];
   });
-  return {
-    width: shares.width,
-    height: shares.height,
-    luminance,
-    seen: shares.seen,
-    badSamples: shares.badSamples,
-  };
+  return out;
 }
 
 /** sRGB by the picture rule of the plan format. */

@@ -5,6 +5,7 @@ import { stage } from "../staging/index.ts";
 import { readCamera } from "./camera.ts";
 import { readFace } from "./face.ts";
 import { frameShares, weighFrame } from "./frame.ts";
+import { readGroup } from "./group.ts";
 import { lightUp, type Quality } from "./lighting.ts";
 import { Memory } from "./memory.ts";
 import { readMeters } from "./meters.ts";
@@ -39,7 +40,8 @@ export function readPlan(
     frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[quality], within(keepGoing, 0.8, 1)),
   );
   const camera = readCamera(lighting, small, people);
-  return { meters, people, camera, warnings: warningsFor(plan, camera, people) };
+  const group = readGroup(lighting, people);
+  return { meters, people, group, camera, warnings: warningsFor(plan, camera, people) };
 }
 
 /** Meters that stand inside a body: a plan error that only the figure can tell. */
@@ -72,6 +74,7 @@ const WAYS_OUT = [
 ] as const;
 
 export { viewfinder } from "./camera-rays.ts";
+export { patternOf } from "./face.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";
 export type { Quality } from "./lighting.ts";
@@ -80,4 +83,4 @@ export { Memory } from "./memory.ts";
 export { readPattern } from "./pattern.ts";
 export { type KeepGoing, Stopped } from "./progress.ts";
 export * from "./types.ts";
-export { litSideWords, patternName, patternWord } from "./words.ts";
+export * from "./words.ts";

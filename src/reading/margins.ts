@@ -1,166 +1,95 @@
-/** By how much the head may turn, or the chin lift, before the face shows another pattern: by trying. */
-import { cutFace, directFlat, type Scene, Tracer } from "../engine/index.ts";
-import { headRotation } from "../figure/index.ts";
-import { multiply } from "../staging/index.ts";
-import { type FaceShares, faceExposure, worldSamples } from "./face-light.ts";
-import { type FaceSamples, faceSamples } from "./face-samples.ts";
-import { type Lighting, WORK } from "./lighting.ts";
-import { readPattern } from "./pattern.ts";
-import type { FaceReading, Pattern } from "./types.ts";
+/** By how much the head may turn, the chin lift, the light rise or the person drift before the face shows another
+ * pattern: by trying. */
+import { type Change, type FaceTrial, NO_CHANGE } from "./trial.ts";
+import type { FaceReading, Margin, Pattern } from "./types.ts";
 
-/** Degrees tried first, and how finely the border is then found. */
-const STEP = 4;
-const FINEST = 0.5;
-const MOST_TURN = 60;
-const MOST_TIP = 40;
-/** Parts of a light's face while trying: the border moves by under a degree from 16 to 64 (measured). */
-const TRIAL_RINGS = 2;
+/** Per kind of change: how far apart it is tried, how finely the border is then found, how far it is looked for; in the
+ * units of Change, and what one of those is in the units of Margin. */
+const WAYS = [
+  { change: "turn", step: 4, finest: 0.5, most: 60, unit: "degrees", per: 1 },
+  { change: "raise", step: 4, finest: 0.5, most: 40, unit: "degrees", per: 1 },
+  { change: "lightHeight", step: 0.12, finest: 0.015, most: 0.96, unit: "centimetres", per: 100 },
+  { change: "driftAside", step: 0.12, finest: 0.015, most: 0.6, unit: "centimetres", per: 100 },
+  { change: "driftAhead", step: 0.12, finest: 0.015, most: 0.6, unit: "centimetres", per: 100 },
+] as const satisfies readonly Way[];
 
-export function nearestPattern(
-  lighting: Lighting,
-  person: number,
-  shares: FaceShares,
-  arriving: number,
-  now: Pattern,
-): FaceReading["nearest"] {
-  if (now === "dark") return null;
-  const trial = new Trial(lighting, person, shares, arriving);
-  const turn = smallest((d) => trial.patternAt(d, 0), now, MOST_TURN);
-  const raise = smallest((d) => trial.patternAt(0, d), now, MOST_TIP);
-  if (!turn && !raise) return null;
-  const turnFirst = turn !== null && (raise === null || Math.abs(turn.degrees) <= Math.abs(raise.degrees));
-  const pattern = (turnFirst ? turn : raise)?.pattern as Pattern;
+interface Way {
+  readonly change: keyof Change;
+  readonly step: number;
+  readonly finest: number;
+  readonly most: number;
+  readonly unit: Margin["unit"];
+  readonly per: number;
+}
+
+/** Every way to another pattern; `light` names the one that is raised, null where there is none. */
+export function readMargins(trial: FaceTrial, now: Pattern, light: string | null): Margin[] {
+  if (now === "dark") return [];
+  const out: Margin[] = [];
+  for (const way of WAYS) {
+    if (way.change === "lightHeight" && light === null) continue;
+    for (const sign of [1, -1]) {
+      const at = (x: number) => trial.patternAt({ ...NO_CHANGE, [way.change]: sign * x });
+      const found = firstOther(at, now, way);
+      if (found)
+        out.push({
+          change: way.change,
+          amount: round(sign * found.amount * way.per),
+          unit: way.unit,
+          light: way.change === "lightHeight" ? light : null,
+          pattern: found.pattern,
+        });
+    }
+  }
+  return out;
+}
+
+/** The smallest signed change of head.turn, or of head.tip, that makes it another pattern (plan format). */
+export function nearestOf(margins: readonly Margin[]): FaceReading["nearest"] {
+  const smallest = (change: Margin["change"]) =>
+    margins
+      .filter((m) => m.change === change)
+      .reduce<Margin | null>(
+        (best, m) => (best && Math.abs(best.amount) <= Math.abs(m.amount) ? best : m),
+        null,
+      );
+  const turn = smallest("turn");
+  const raise = smallest("raise");
+  const first = turn && (!raise || Math.abs(turn.amount) <= Math.abs(raise.amount)) ? turn : raise;
+  if (!first) return null;
   return {
-    pattern,
-    turnDegrees: turn?.pattern === pattern ? turn.degrees : null,
-    raiseDegrees: raise?.pattern === pattern ? raise.degrees : null,
+    pattern: first.pattern,
+    turnDegrees: turn?.pattern === first.pattern ? turn.amount : null,
+    raiseDegrees: raise?.pattern === first.pattern ? raise.amount : null,
   };
 }
 
-/** Steps outward on both sides; halves the step that first shows another pattern. */
-function smallest(
-  patternAt: (degrees: number) => Pattern,
+/** Steps outward, then halves the step that first shows another pattern. */
+function firstOther(
+  patternAt: (amount: number) => Pattern,
   now: Pattern,
-  most: number,
-): { degrees: number; pattern: Pattern } | null {
-  let best: { degrees: number; pattern: Pattern } | null = null;
-  for (let step = STEP; step <= most && !best; step += STEP) {
-    for (const sign of [1, -1]) {
-      const found = patternAt(sign * step);
-      if (found === now) continue;
-      let inner = step - STEP;
-      let outer = step;
-      let pattern = found;
-      while (outer - inner > FINEST) {
-        const middle = (inner + outer) / 2;
-        const there = patternAt(sign * middle);
-        if (there === now) inner = middle;
-        else {
-          outer = middle;
-          pattern = there;
-        }
+  { step, finest, most }: Way,
+): { amount: number; pattern: Pattern } | null {
+  for (let outer = step; outer <= most + finest / 2; outer += step) {
+    let pattern = patternAt(outer);
+    if (pattern === now) continue;
+    let inner = outer - step;
+    let changed = outer;
+    while (changed - inner > finest) {
+      const middle = (inner + changed) / 2;
+      const there = patternAt(middle);
+      if (there === now) inner = middle;
+      else {
+        changed = middle;
+        pattern = there;
       }
-      if (!best || outer < Math.abs(best.degrees)) best = { degrees: sign * outer, pattern };
     }
+    return { amount: changed, pattern };
   }
-  return best;
+  return null;
 }
 
-/** Traces the direct light alone anew for each pose; the bounce, which hardly changes, is kept from the pose as it is. */
-class Trial {
-  private readonly samples: FaceSamples;
-  private readonly marks;
-  private readonly bounced: FaceShares["bounced"];
-  private readonly parts;
-  private readonly headMesh: number;
-
-  constructor(
-    private readonly lighting: Lighting,
-    private readonly person: number,
-    shares: FaceShares,
-    private readonly arriving: number,
-  ) {
-    const { stage } = lighting;
-    const head = stage.people[person].shape.head;
-    this.samples = faceSamples(head, WORK.coarse.spacing);
-    this.marks = head.landmarks;
-    this.parts = stage.scene.emitters.map((e) => cutFace(e, TRIAL_RINGS));
-    this.headMesh = stage.owners.findIndex((o) => o.kind === "head" && o.person === person);
-    this.bounced = carried(shares, this.samples);
-  }
-
-  patternAt(turn_deg: number, tip_deg: number): Pattern {
-    const { stage } = this.lighting;
-    const staged = stage.people[this.person];
-    const pose = stage.plan.people[this.person].head;
-    const rotation = multiply(
-      staged.baseRotation,
-      headRotation(pose.turn + turn_deg, pose.tip + tip_deg, pose.tilt),
-    );
-    const tracer = new Tracer(turned(stage.scene, this.headMesh, rotation));
-    const world = worldSamples({ ...staged, headRotation: rotation }, this.samples);
-    const direct = stage.lights.map((light, l) => {
-      const out = new Float64Array(this.samples.count);
-      if (!light.on) return out;
-      for (let s = 0; s < out.length; s++) {
-        const k = 6 * s;
-        out[s] = directFlat(
-          tracer,
-          l,
-          this.parts[l],
-          0,
-          1,
-          world[k],
-          world[k + 1],
-          world[k + 2],
-          world[k + 3],
-          world[k + 4],
-          world[k + 5],
-        );
-      }
-      return out;
-    });
-    const exposure = faceExposure(this.lighting, { samples: this.samples, direct, bounced: this.bounced });
-    return readPattern(this.samples, exposure, this.marks, this.arriving).pattern;
-  }
-}
-
-/** The same scene with one mesh turned about its own origin. */
-function turned(scene: Scene, index: number, rotation: Float64Array): Scene {
-  const meshes = scene.meshes.map((mesh, i) => {
-    if (i !== index) return mesh;
-    // the bounding sphere is taken about the origin of the mesh, where no turn can leave it
-    const [x, y, z] = mesh.offset;
-    const reach = Math.hypot(mesh.sphere[0] - x, mesh.sphere[1] - y, mesh.sphere[2] - z) + mesh.sphere[3];
-    return { ...mesh, rotation, sphere: Float64Array.of(x, y, z, reach) };
-  });
-  return { ...scene, meshes };
-}
-
-/** Bounced shares of the full reading, carried to the thinner samples by their nearest neighbour. */
-function carried(shares: FaceShares, to: FaceSamples): FaceShares["bounced"] {
-  const nearest = Int32Array.from({ length: to.count }, (_, s) =>
-    nearestSample(shares.samples.position, to.position, s),
-  );
-  return shares.bounced.map((b) => {
-    const out = new Float64Array(3 * to.count);
-    for (let s = 0; s < to.count; s++) for (let c = 0; c < 3; c++) out[3 * s + c] = b[3 * nearest[s] + c];
-    return out;
-  });
-}
-
-function nearestSample(from: Float64Array, to: Float64Array, s: number): number {
-  let best = 0;
-  let bestSquare = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < from.length / 3; i++) {
-    const square =
-      (from[3 * i] - to[3 * s]) ** 2 +
-      (from[3 * i + 1] - to[3 * s + 1]) ** 2 +
-      (from[3 * i + 2] - to[3 * s + 2]) ** 2;
-    if (square < bestSquare) {
-      bestSquare = square;
-      best = i;
-    }
-  }
-  return best;
+/** Halves of a unit: no finer than it was looked for. */
+function round(amount: number): number {
+  return Math.round(2 * amount) / 2;
 }

@@ -62,12 +62,10 @@ export function readPattern(
   const even = litCheek < DARK || (ratioStops !== null && ratioStops < EVEN_STOPS);
   const floor = floorOf(s, exposure, parts.totalArea, litCheek);
   const face: Face = { s, parts, exposure, litCheek, shadowCheek, floor, near: left >= right ? 0 : 1 };
-  const whole = ofTheWhole(face, arriving);
-  const limit = Math.sqrt(litCheek * floor) * 2 ** shiftStops;
-  const pattern = whole ?? ofTheShadows(face, limit);
+  const pattern = nameAt(face, arriving, shiftStops);
   return {
     pattern,
-    between: whole ? null : otherName(face, limit, pattern),
+    between: otherName(face, arriving, shiftStops, pattern),
     litSide: even ? "even" : left > right ? "left" : "right",
     litCheek,
     shadowCheek,
@@ -101,16 +99,25 @@ function floorOf(s: FaceSamples, exposure: Float64Array, totalArea: number, litC
   return litCheek * 2 ** low;
 }
 
-/** Names that no limit between lit and shadow decides. */
-function ofTheWhole(face: Face, arriving: number): Pattern | null {
+function nameAt(face: Face, arriving: number, shiftStops: number): Pattern {
   const { s, exposure, parts, litCheek, floor, near } = face;
+  const shift = 2 ** shiftStops;
   if (litCheek < DARK) return "dark";
-  // what comes from all round is not the light's
-  if (meanOver(s, exposure, parts.ahead[near]) - floor < BEHIND_SHARE * arriving) return "rim";
+  if (meanOver(s, exposure, parts.ahead[near]) < BEHIND_SHARE * shift * arriving) return "rim";
   if (litCheek / floor < FLAT_RATIO) return "flat";
   if (meanOver(s, exposure, parts.looksDown) > UNDER_SHARE * meanOver(s, exposure, parts.looksUp))
     return "under";
-  return null;
+  return ofTheShadows(face, Math.sqrt(litCheek * floor) * shift);
+}
+
+function otherName(face: Face, arriving: number, shiftStops: number, now: Pattern): Pattern | null {
+  for (const by of [-BETWEEN_STOPS, BETWEEN_STOPS]) {
+    const other = nameAt(face, arriving, shiftStops + by);
+    if (other !== now) return other;
+  }
+  if (now !== "loop") return null;
+  nameAt(face, arriving, shiftStops);
+  return shadowUnderNose(face, 0) + shadowUnderNose(face, 1) < VISIBLE_SHADOW ? "flat" : null;
 }
 
 /** Which samples are lit, for one limit after the other. */
@@ -132,16 +139,6 @@ function ofTheShadows(face: Face, limit: number): Pattern {
   // under a light from straight above both cheeks end in shadow alike: that triangle is nobody's
   if (patch === "closed" && patchOn(face, near) !== "closed") return "rembrandt";
   return underNose(face, far);
-}
-
-function otherName(face: Face, limit: number, now: Pattern): Pattern | null {
-  const less = ofTheShadows(face, limit * 2 ** -BETWEEN_STOPS);
-  if (less !== now) return less;
-  const more = ofTheShadows(face, limit * 2 ** BETWEEN_STOPS);
-  if (more !== now) return more;
-  if (now !== "loop") return null;
-  ofTheShadows(face, limit);
-  return shadowUnderNose(face, 0) + shadowUnderNose(face, 1) < VISIBLE_SHADOW ? "flat" : null;
 }
 
 /** The largest joined patch of light on one cheek: none, one that ends above the mouth's corner, or one that runs on

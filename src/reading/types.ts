@@ -23,25 +23,75 @@ export type Pattern = "flat" | "butterfly" | "loop" | "rembrandt" | "split" | "r
 
 export interface Catchlight {
   eye: "left" | "right";
+  /** name of the light or panel, or "near wall", "far wall", "left wall", "right wall", "floor", "ceiling", "backdrop" */
   light: string;
-  /** hours on a clock face drawn on the iris as the camera sees it, 12 on top */
+  kind: "light" | "panel" | "wall";
+  /** hours on a clock face drawn on the iris as the camera sees it, 12 on top; of the middle of what shows */
   clock: number;
   visible: boolean;
+  /** of the whole reflection on the cornea, as the camera sees it: across the picture and up it */
+  widthMillimetres: number;
+  heightMillimetres: number;
+  /** the same in pixels of the frame at `CATCHLIGHT_FRAME_WIDTH` */
+  widthPixels: number;
+  heightPixels: number;
+  /** the reflection's outline round the middle of the iris, in iris radii: picture right and up */
+  outline: [number, number][];
+}
+
+/** Where lights fall on the lenses, as the camera sees them. */
+export interface GlassesReading {
+  /** of each light and lens that meet */
+  reflections: {
+    eye: "left" | "right";
+    light: string;
+    kind: "light" | "panel";
+    /** share of the lens that the reflection covers, and whether it covers the pupil behind it */
+    share: number;
+    overPupil: boolean;
+  }[];
+  /** the smallest change of each kind that clears both lenses of lights; null where nothing lies on them or none does */
+  clears: { change: "turn" | "raise" | "lightHeight"; amount: number; light: string | null } | null;
+}
+
+/** One way to another pattern: the smallest step to that side that reaches it. */
+export interface Margin {
+  change: "turn" | "raise" | "lightHeight" | "driftAside" | "driftAhead";
+  /** signed: degrees of turn (+ own left) and raise (+ chin up); centimetres of the main light's height (+ up), of the
+   * person to their own left (driftAside +) and to where they face (driftAhead +), the light kept */
+  amount: number;
+  unit: "degrees" | "centimetres";
+  /** the light that rises or sinks; null for the other changes */
+  light: string | null;
+  pattern: Pattern;
 }
 
 export interface FaceReading {
   pattern: Pattern;
+  /** the other name where the pattern changes when the limit between lit and shadow moves by a quarter of a stop */
+  between: Pattern | null;
   litSide: "left" | "right" | "even";
   litCheek: number;
   shadowCheek: number;
   ratioStops: number | null;
+  /** the same as n:1 in both conventions: lit to shadow side, and key alone to fill (n - 1); null where it has no number */
+  ratio: { litToShadow: number | null; keyToFill: number | null };
   side: "broad" | "short" | "square";
   light: { azimuth: number | null; elevation: number | null };
   vectorScalarRatio: number | null;
+  /** in words, never a verdict; null where nothing arrives */
+  spread: Spread | null;
   shadowEdgeMillimetres: number | null;
   nearest: { pattern: Pattern; turnDegrees: number | null; raiseDegrees: number | null } | null;
+  /** every way tried; empty in a coarse reading */
+  margins: Margin[];
   catchlights: Catchlight[];
+  /** null for somebody without glasses */
+  glasses: GlassesReading | null;
 }
+
+/** How the light arrives at the bridge of the nose, told by the vector/scalar ratio. */
+export type Spread = "from one place" | "mostly from one side" | "wrapped" | "from all round";
 
 export interface PersonReading {
   name: string;
@@ -51,6 +101,8 @@ export interface PersonReading {
 export interface CameraReading {
   clipped: { skin: number; frame: number };
   headroomStops: number | null;
+  /** the same for skin without its glints: what make-up that dulls it would gain */
+  withoutShine: { clippedSkin: number; headroomStops: number | null };
   backgroundStops: number | null;
 }
 
@@ -61,9 +113,20 @@ export interface Warning {
   remedy: string;
 }
 
+/** How evenly several people are lit; null for fewer than two. */
+export interface GroupReading {
+  /** from the least to the most lit face, by their lit cheeks; null where a face is dark */
+  spreadStops: number | null;
+  brightest: string;
+  darkest: string;
+  /** who stands in whose light: share of a light on a face that this person takes away, from 0.05 up */
+  shading: { light: string; by: string; on: string; share: number }[];
+}
+
 export interface PlanReading {
   meters: MeterReading[];
   people: PersonReading[];
+  group: GroupReading | null;
   camera: CameraReading;
   warnings: Warning[];
 }

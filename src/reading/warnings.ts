@@ -14,11 +14,15 @@ export function warningsFor(plan: Plan, camera: CameraReading, people: readonly 
   if (room !== null && room < LITTLE_HEADROOM) {
     const need = LITTLE_HEADROOM - room;
     const stop = formatFStops(plan.camera.fNumber * 2 ** (need / 2));
+    const close = `close the lens to ${stop}, or take the power down ${need.toFixed(1)} stop`;
+    const matt = camera.withoutShine.headroomStops;
+    // only its glints come so near: they can be taken off the skin instead
+    const powder = matt !== null && matt >= LITTLE_HEADROOM;
     out.push({
       path: "camera",
-      state: room < 0 ? "skin is clipped" : "skin is close to clipping",
+      state: `${powder ? "shine on skin" : "skin"} is ${room < 0 ? "clipped" : "close to clipping"}`,
       margin: room < 0 ? `${(-room).toFixed(1)} stop over` : `${room.toFixed(1)} stop left`,
-      remedy: `close the lens to ${stop}, or take the power down ${need.toFixed(1)} stop`,
+      remedy: powder ? `powder, which leaves ${matt.toFixed(1)} stop; or ${close}` : close,
     });
   }
   plan.lights.forEach((light, i) => {

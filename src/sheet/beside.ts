@@ -1,19 +1,11 @@
 /** What stands beside the drawings: the picture, the face, the exposure, the camera. */
 
-import { litSideWords, patternName } from "../reading/index.ts";
+import { lightFromWords, litSideWords, marginWords, patternName } from "../reading/index.ts";
 import { formatDegrees, formatLength } from "../units/index.ts";
 import { type Piece, paragraphPiece } from "./flow.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { INK, mm, QUIET, rectOf } from "./svg.ts";
-import {
-  backgroundWords,
-  exposureWords,
-  headroomWords,
-  lightWords,
-  marginWords,
-  meterWords,
-  ratioWords,
-} from "./words.ts";
+import { backgroundWords, exposureWords, headroomWords, meterWords, ratioWords } from "./words.ts";
 
 export interface SheetPicture {
   /** data:image/png;base64,… or the base64 text alone */
@@ -64,7 +56,7 @@ export function besideMakers(context: SetupContext, picture: SheetPicture | unde
   if (plan.people.length <= FACES_BESIDE) {
     plan.people.forEach((person, i) => {
       const { face } = reading.people[i];
-      const light = lightWords(face);
+      const light = lightFromWords(face);
       const margin = marginWords(face);
       makers.push(
         block(
@@ -73,7 +65,7 @@ export function besideMakers(context: SetupContext, picture: SheetPicture | unde
           [
             ratioWords(face),
             ...(light === null ? [] : [`light from ${light}`]),
-            ...(margin === null ? [] : [`nearest other: ${margin}`]),
+            ...(margin === null ? [] : [margin]),
           ],
         ),
       );

@@ -1,12 +1,18 @@
 /** The sheet's tables of what is read: meters and faces. */
-import { litSideWords, type PlanReading, patternName } from "../reading/index.ts";
+import {
+  lightFromWords,
+  litSideWords,
+  marginWords,
+  type PlanReading,
+  patternName,
+} from "../reading/index.ts";
 import { formatLength } from "../units/index.ts";
 import { rowPiece, type Section, tableHead } from "./flow.ts";
 import { fromNose } from "./place.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { QUIET } from "./svg.ts";
 import { shares } from "./tables.ts";
-import { lightWords, marginWords, meterWords, ratioWords } from "./words.ts";
+import { meterWords, ratioWords } from "./words.ts";
 
 export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
   const widths = shares([22, 34, 18, 42], width);
@@ -48,7 +54,7 @@ export function faceTable(people: PlanReading["people"], width: number): Section
         [{ text: name, weight: 600, most: 2 }],
         [{ text: patternName(face.pattern), weight: 600 }, { text: litSideWords(face) }],
         [{ text: ratioWords(face) }],
-        [{ text: lightWords(face) ?? "no light" }],
+        [{ text: lightFromWords(face) ?? "no light" }],
         [{ text: marginWords(face) ?? "none found" }],
       ],
       widths,

@@ -1,9 +1,15 @@
 /** A plan's numbers in the trade's words. */
 import { METER_CONSTANT } from "../photometry/index.ts";
 import { type Backdrop, type Camera, directionOf, type Face, type Light, type Plan } from "../plan/index.ts";
-import { type CameraReading, type FaceReading, type MeterReading, patternWord } from "../reading/index.ts";
 import {
-  formatDegrees,
+  type CameraReading,
+  type FaceReading,
+  fromNoseWords,
+  type MeterReading,
+  ratioNumberWords,
+  ratioStopsWords,
+} from "../reading/index.ts";
+import {
   formatFStops,
   formatLength,
   formatShutter,
@@ -21,39 +27,10 @@ const POLYGON: Readonly<Record<number, string>> = {
   8: "octagon",
 };
 
+/** "1.7 stops cheek to cheek, 3.2:1 lit to shadow, 2.2:1 key to fill" */
 export function ratioWords(face: FaceReading): string {
-  if (face.ratioStops === null) return "one cheek gets no light";
-  const ratio = 2 ** face.ratioStops;
-  return `${face.ratioStops.toFixed(1)} stops cheek to cheek, ${ratio < 10 ? ratio.toFixed(1) : ratio.toFixed(0)}:1`;
-}
-
-/** "42° to own left, 38° up" */
-export function fromNoseWords(side_deg: number, elevation_deg: number): string {
-  const side = Math.round(side_deg);
-  const up = Math.round(elevation_deg);
-  // straight up or down there is no side
-  if (Math.abs(up) >= 80)
-    return `${up > 0 ? "overhead" : "underfoot"}, ${Math.abs(up)}° ${up > 0 ? "up" : "down"}`;
-  const ownSide = `${Math.abs(side)}° to own ${side > 0 ? "left" : "right"}`;
-  const across = side === 0 ? "straight ahead" : Math.abs(side) === 180 ? "straight behind" : ownSide;
-  return `${across}, ${up === 0 ? "level" : `${Math.abs(up)}° ${up > 0 ? "up" : "down"}`}`;
-}
-
-export function lightWords({ light }: FaceReading): string | null {
-  if (light.azimuth === null || light.elevation === null) return null;
-  return fromNoseWords(light.azimuth, light.elevation);
-}
-
-/** How near another pattern is: "Rembrandt with the head 6° to own left". */
-export function marginWords({ nearest }: FaceReading): string | null {
-  if (nearest === null) return null;
-  const word = patternWord(nearest.pattern);
-  const { turnDegrees: turn, raiseDegrees: raise } = nearest;
-  const moves: string[] = [];
-  if (turn !== null)
-    moves.push(`head ${formatDegrees(Math.abs(turn))} to own ${turn > 0 ? "left" : "right"}`);
-  if (raise !== null) moves.push(`chin ${formatDegrees(Math.abs(raise))} ${raise > 0 ? "up" : "down"}`);
-  return moves.length === 0 ? null : `${word} with the ${moves.join(", or ")}`;
+  const stops = ratioStopsWords(face);
+  return stops === null ? ratioNumberWords(face) : `${stops} cheek to cheek, ${ratioNumberWords(face)}`;
 }
 
 export function aimWords(bearing_deg: number, tilt_deg: number): string {

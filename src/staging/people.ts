@@ -1,7 +1,14 @@
 /** Where the people of a plan stand and how they hold their heads. */
 
 import { type PatchedMesh, patchMesh } from "../engine/index.ts";
-import { bendNeck, buildPerson, headRotation, type Mesh, type PersonShape } from "../figure/index.ts";
+import {
+  bendNeck,
+  bendWithNeck,
+  buildPerson,
+  headRotation,
+  type Mesh,
+  type PersonShape,
+} from "../figure/index.ts";
 import type { Person, Plan } from "../plan/index.ts";
 
 export interface StagedPerson {
@@ -9,6 +16,8 @@ export interface StagedPerson {
   readonly shape: PersonShape;
   /** the head's mesh with its neck bent so that the foot stays in the collar; face and landmarks as in `shape` */
   readonly headMesh: Mesh;
+  /** hair bent with the neck, so that its ends stay on the shoulders; null for a bare head */
+  readonly hairMesh: Mesh | null;
   /** world from head axes, 3 x 3 row-major, and the mid-point between the ears in the world */
   readonly headRotation: Float64Array;
   readonly headOffset: Float64Array;
@@ -21,6 +30,8 @@ export interface StagedPerson {
 /** Height of a patch of a person, metres: fine on the head, where faces are near. */
 const HEAD_BAND = 0.03;
 const BODY_BAND = 0.3;
+const HAIR_BAND = 0.09;
+const GLASSES_BAND = 1;
 
 export function stagePerson(person: Person, plan: Plan): StagedPerson {
   const shape = buildPerson({
@@ -28,6 +39,9 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
     pose: person.pose,
     seatHeight: person.seatHeight,
     ...(person.eyeHeight === undefined ? {} : { eyeHeight: person.eyeHeight }),
+    headSize: person.headSize,
+    hair: person.hair.length,
+    glasses: person.glasses,
   });
   const [x, y] = person.position;
   const headOffset = Float64Array.of(x, y, shape.earHeight);
@@ -39,10 +53,13 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
       : facingWorld(person.facing, 0);
   const rotation = multiply(base, headRotation(turn, tip, tilt));
   const bodyRotation = facingWorld(person.facing, 0);
+  const bodyFromHead = multiply(transpose(bodyRotation), rotation);
+  const { head, hair } = shape;
   return {
     name: person.name,
     shape,
-    headMesh: bendNeck(shape.head, multiply(transpose(bodyRotation), rotation)).mesh,
+    headMesh: bendNeck(head, bodyFromHead).mesh,
+    hairMesh: hair && bendWithNeck(hair, head.scale, bodyFromHead),
     headRotation: rotation,
     headOffset,
     baseRotation: base,
@@ -82,6 +99,29 @@ function transpose(m: Float64Array): Float64Array {
 
 /** Meshes are cut into patches once: shapes are shared between plans. */
 const patched = new WeakMap<Mesh, PatchedMesh>();
+
+/** What a person consists of, in the order in which a scene holds it. */
+export const PERSON_PARTS = ["head", "body", "hair", "glasses"] as const;
+export type PersonPart = (typeof PERSON_PARTS)[number];
+
+const BANDS: Record<PersonPart, number> = {
+  head: HEAD_BAND,
+  body: BODY_BAND,
+  hair: HAIR_BAND,
+  glasses: GLASSES_BAND,
+};
+
+/** The mesh of a part, as it is in the scene; null where somebody has none. */
+export function partMesh(person: StagedPerson, part: PersonPart): Mesh | null {
+  if (part === "head") return person.headMesh;
+  if (part === "body") return person.shape.body;
+  return part === "hair" ? person.hairMesh : (person.shape.glasses?.frame ?? null);
+}
+
+export function patchedPart(person: StagedPerson, part: PersonPart): PatchedMesh | null {
+  const mesh = partMesh(person, part);
+  return mesh && patchedOnce(mesh, BANDS[part]);
+}
 
 export function patchedHead(person: StagedPerson): PatchedMesh {
   return patchedOnce(person.headMesh, HEAD_BAND);

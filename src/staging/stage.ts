@@ -1,13 +1,21 @@
 /** plan + figure -> engine buffers: the one crossing. */
 import { type Rgb, type Scene, SceneBuilder, Tracer } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
-import { axesOf, directionOf, type Panel, type Plan, type Reflectance } from "../plan/index.ts";
+import { labRgb, toneRgb } from "../photometry/index.ts";
+import {
+  axesOf,
+  directionOf,
+  type Panel,
+  type Plan,
+  type Reflectance,
+  type SkinReflectance,
+} from "../plan/index.ts";
 import { backdropMesh } from "./backdrop.ts";
 import { emitterOf, type StagedLight, stageLight } from "./lights.ts";
-import { patchedBody, patchedHead, type StagedPerson, stagePerson } from "./people.ts";
+import { PERSON_PARTS, type PersonPart, patchedPart, type StagedPerson, stagePerson } from "./people.ts";
 
 /** What a mesh of the scene is a part of. */
-export type Owner = { kind: "backdrop" } | { kind: "head" | "body"; person: number };
+export type Owner = { kind: "backdrop" } | { kind: PersonPart; person: number };
 
 export interface Stage {
   readonly plan: Plan;
@@ -50,10 +58,14 @@ export function stage(plan: Plan, without = -1): Stage {
   people.forEach((p, person) => {
     if (person === without) return;
     const look = materialsOf(plan, person);
-    builder.addMesh(patchedHead(p), p.headRotation, p.headOffset, look);
-    builder.addMesh(patchedBody(p), p.bodyRotation, p.bodyOffset, look);
-    owners.push({ kind: "head", person }, { kind: "body", person });
-    looks.push(look, look);
+    for (const kind of PERSON_PARTS) {
+      const mesh = patchedPart(p, kind);
+      if (!mesh) continue;
+      if (kind === "body") builder.addMesh(mesh, p.bodyRotation, p.bodyOffset, look);
+      else builder.addMesh(mesh, p.headRotation, p.headOffset, look);
+      owners.push({ kind, person });
+      looks.push(look);
+    }
   });
   for (const light of plan.lights) builder.addEmitter(emitterOf(light, plan));
   const scene = builder.build();
@@ -75,6 +87,12 @@ export function rgbOf(reflectance: Reflectance): Rgb {
   return typeof reflectance === "number" ? [reflectance, reflectance, reflectance] : reflectance;
 }
 
+/** Linear rgb reflectance of skin, however it was told: measured, by class, or as a patch. */
+export function skinRgb(reflectance: SkinReflectance): Rgb {
+  if (typeof reflectance === "number" || Array.isArray(reflectance)) return rgbOf(reflectance);
+  return "tone" in reflectance ? toneRgb(reflectance.tone) : labRgb(reflectance.lab);
+}
+
 function addPanel(builder: SceneBuilder, panel: Panel) {
   const { bearing_deg, tilt_deg } = directionOf(panel.direction, panel.position);
   const axes = axesOf(bearing_deg, tilt_deg, panel.roll);
@@ -93,20 +111,21 @@ function addPanel(builder: SceneBuilder, panel: Panel) {
   );
 }
 
-/** Reflectances by material. Skin and clothing come from the plan; the others are typical values:
- * dark hair 0.05, the white of an eye 0.6, a dark iris, a black pupil; lips are the skin with less green and blue
- * (common practice, no source). */
+/** Reflectances by material. Skin, hair and clothing come from the plan; the others are typical values: the white of an
+ * eye 0.6, a dark iris, a black pupil, a dark frame; lips are the skin with less green and blue, save where skin is
+ * told as one number and all is grey (common practice, no source). */
 function materialsOf(plan: Plan, person: number): Rgb[] {
   const p = plan.people[person];
-  const skin = rgbOf(p.skin.reflectance);
+  const skin = skinRgb(p.skin.reflectance);
   const list: Rgb[] = [];
   list[MATERIAL.skin] = skin;
   list[MATERIAL.clothing] = rgbOf(p.clothing.reflectance);
-  list[MATERIAL.hair] = [0.05, 0.05, 0.05];
+  list[MATERIAL.hair] = rgbOf(p.hair.reflectance);
   list[MATERIAL.sclera] = [0.6, 0.6, 0.6];
   list[MATERIAL.iris] = [0.07, 0.07, 0.07];
   list[MATERIAL.pupil] = [0.01, 0.01, 0.01];
   list[MATERIAL.lip] =
     typeof p.skin.reflectance === "number" ? skin : [skin[0] * 0.9, skin[1] * 0.72, skin[2] * 0.75];
+  list[MATERIAL.spectacleFrame] = [0.05, 0.05, 0.05];
   return list;
 }

@@ -175,16 +175,21 @@ export const PLANS: Readonly<Record<string, Plan>> = {
 
 const face: FaceReading = {
   pattern: "loop",
+  between: null,
   litSide: "left",
   litCheek: 149,
   shadowCheek: 46,
   ratioStops: 1.7,
+  ratio: { litToShadow: 149 / 46, keyToFill: 149 / 46 - 1 },
   side: "square",
   light: { azimuth: 32, elevation: 33 },
   vectorScalarRatio: 2.4,
+  spread: "mostly from one side",
   shadowEdgeMillimetres: 14,
   nearest: { pattern: "rembrandt", turnDegrees: 9, raiseDegrees: null },
+  margins: [],
   catchlights: [],
+  glasses: null,
 };
 
 /** Numbers made up, in the form that a reading has: every light sends 100 lx.s to every meter. */
@@ -202,7 +207,13 @@ export function readingFor(plan: Plan): PlanReading {
       vectorScalarRatio: 2.45,
     })),
     people: plan.people.map(({ name }) => ({ name, face })),
-    camera: { clipped: { skin: 0, frame: 0.01 }, headroomStops: 0.6, backgroundStops: -2.1 },
+    group: null,
+    camera: {
+      clipped: { skin: 0, frame: 0.01 },
+      headroomStops: 0.6,
+      withoutShine: { clippedSkin: 0, headroomStops: 0.7 },
+      backgroundStops: -2.1,
+    },
     warnings: [
       {
         path: "camera",
