@@ -56,7 +56,7 @@ export function scatterFace(e: Emitter, count: number): FaceParts {
   let at = 0;
   for (let i = 0; i < count; i++) {
     if (e.shape === "rectangle") {
-      writeSobol(square, 0, (i % SUBSETS) * each + Math.floor(i / SUBSETS));
+      writeSobol(square, 0, (i % SUBSETS) * each + spreadOut(Math.floor(i / SUBSETS), each));
       const x = 2 * (square[0] + 0.5 / count) - 1;
       const y = 2 * (square[1] + 0.5 / count) - 1;
       at = writePart(e, data, at, x * e.halfWidth, y * e.halfHeight);
@@ -66,6 +66,13 @@ export function scatterFace(e: Emitter, count: number): FaceParts {
   for (let i = 0; i < count; i++) sum += data[PART_STRIDE * i + 3];
   for (let i = 0; i < count; i++) data[PART_STRIDE * i + 3] /= sum;
   return { count, data };
+}
+
+/** Bits turned round, so that every second or fourth of a subset is as well spread as the subset. */
+function spreadOut(i: number, each: number): number {
+  let out = 0;
+  for (let bit = 1, value = each / 2; bit < each; bit *= 2, value /= 2) if (i & bit) out += value;
+  return out;
 }
 
 const square = new Float64Array(2);
