@@ -49,11 +49,21 @@ export function gridPlan(source: Source, azimuth: number, elevation: number): Pl
         output: { meter: { fNumber: 8, distance: DISTANCE } },
       },
     ],
-    people: [{ name: "sitter", position: [0, 5], stature: STATURE, facing: 180 }],
+    people: [
+      {
+        name: "sitter",
+        position: [0, 5],
+        stature: STATURE,
+        facing: 180,
+        skin: { reflectance: { tone: "light" } },
+      },
+    ],
+    // head and collar in a frame of 4 to 5
     camera: {
-      position: [0, 2.6, BRIDGE[2] - 0.03],
-      direction: { at: [0, 5, BRIDGE[2] - 0.03] },
-      focalLength: 135,
+      position: [0, 2.6, BRIDGE[2] - 0.035],
+      direction: { at: [0, 5, BRIDGE[2] - 0.035] },
+      sensor: { width: 30, height: 24 },
+      focalLength: 180,
     },
   });
   if (!checked.ok) throw new Error(checked.problems[0].what);

@@ -2,6 +2,7 @@ import type { Backdrop, Camera, Meter, Panel, Person, Plan, Reflectance } from "
 import { type Bench, putField } from "./bench.ts";
 import { AimFields, ChoiceField, DegreesField, LengthField, PlaceFields, PlainField } from "./fields.tsx";
 import type { PlanObject } from "./objects.ts";
+import { PersonLooks } from "./person-looks.tsx";
 
 interface Part<T> {
   readonly bench: Bench;
@@ -64,6 +65,7 @@ export function PersonNumbers({ bench, object, thing: person }: Part<Person>) {
           />
         )}
       </fieldset>
+      <PersonLooks bench={bench} object={object} person={person} />
     </>
   );
 }

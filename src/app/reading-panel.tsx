@@ -70,7 +70,7 @@ function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boo
           <strong class="big" data-testid="pattern">
             {patternName(face.pattern)}
           </strong>{" "}
-          {between !== null && <span class="between">{between}; </span>}
+          {between !== null && `${between}; `}
           {litSideWords(face)}
         </p>
         <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>

@@ -1,13 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { FaceReading, PlanReading } from "../reading/index.ts";
-import {
-  announce,
-  groupWords,
-  headroomWords,
-  percent,
-  ratioWords,
-  signedStops,
-} from "./wording.ts";
+import { announce, groupWords, headroomWords, percent, ratioWords, signedStops } from "./wording.ts";
 
 const FACE: FaceReading = {
   pattern: "rembrandt",

@@ -41,7 +41,12 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
     light: { azimuth: bridge.azimuth, elevation: bridge.elevation },
     vectorScalarRatio: bridge.vectorScalarRatio,
     spread: spreadOf(bridge.vectorScalarRatio),
-    shadowEdgeMillimetres: fine && main >= 0 ? shadowEdgeMillimetres(lighting, person, main, litSign) : null,
+    shadowEdgeMillimetres:
+      fine && main >= 0
+        ? lighting.memory.recall(`edge ${person}`, `${lighting.lightKey} ${main} ${litSign}`, () =>
+            shadowEdgeMillimetres(lighting, person, main, litSign),
+          )
+        : null,
     nearest: nearestOf(margins),
     margins,
     catchlights: readCatchlights(lighting, person, viewfinder(stage.plan.camera, 1000)),

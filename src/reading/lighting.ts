@@ -76,7 +76,8 @@ export function lightUp(
       plan.room,
       plan.backdrop,
       plan.panels,
-      plan.people,
+      // how much skin glints is weighed, not traced
+      plan.people.map((person) => ({ ...person, skin: person.skin.reflectance })),
       plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
     ]),
     ownKeys: plan.lights.map(

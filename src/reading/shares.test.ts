@@ -85,12 +85,27 @@ describe("[RD6] shares", () => {
     for (const change of changes) {
       const next = plan();
       change(next);
-      // catchlights look from the eyes to lights: 4 rays an eye and light, not light that is read
       expect(
         raysOf(() => everything(next, memory)),
         change.toString(),
-      ).toBeLessThan(4 * 2 * 3);
+      ).toBe(0);
     }
+  });
+
+  it("so it is for a fine reading with its margins, under one light", () => {
+    const memory = new Memory();
+    const alone = (change: (p: Plan) => void = () => {}) => {
+      const p = plan();
+      p.lights.splice(1);
+      change(p);
+      return p;
+    };
+    const before = readPlan(alone(), "fine", memory).people[0].face;
+    const brighter = alone((p) => Object.assign(p.lights[0], { output: { lumenSeconds: 12_345 } }));
+    const shiny = alone((p) => Object.assign(p.people[0].skin, { shine: 0.1 }));
+    expect(raysOf(() => readPlan(brighter, "fine", memory))).toBe(0);
+    expect(raysOf(() => readPlan(shiny, "fine", memory))).toBe(0);
+    expect(readPlan(brighter, "fine", memory).people[0].face.margins).toEqual(before.margins);
   });
 
   it("a light that moves aside is traced alone", () => {

@@ -28,8 +28,8 @@ export class FaceTrial {
   private readonly samples: FaceSamples;
   private readonly bounced: FaceShares["bounced"];
   private readonly meshes: readonly number[];
-  /** direct shares of lights that a change leaves as they are */
-  private readonly unmoved: (Float64Array | null)[];
+  /** direct shares of all lights by change: a new power tries the same poses again */
+  private readonly tried: Map<string, readonly Float64Array[]>;
 
   /** `light` is the one that is raised; `arriving` the light vector's length at the bridge of the nose as planned. */
   constructor(
@@ -43,10 +43,26 @@ export class FaceTrial {
     this.samples = faceSamples(stage.people[person].shape.head, WORK.coarse.spacing);
     this.bounced = carried(shares, this.samples);
     this.meshes = stage.owners.flatMap((o, i) => ("person" in o && o.person === person ? [i] : []));
-    this.unmoved = stage.lights.map(() => null);
+    const { memory, lightKey } = lighting;
+    this.tried = memory.recall(`tried ${person}`, `${lightKey} ${light}`, () => new Map());
   }
 
   patternAt(change: Change): Pattern {
+    const { stage } = this.lighting;
+    const emitters = this.emittersAt(change);
+    const key = JSON.stringify(change);
+    let direct = this.tried.get(key);
+    if (!direct) {
+      direct = this.trace(change, emitters);
+      this.tried.set(key, direct);
+    }
+    const exposure = faceExposure(this.lighting, { samples: this.samples, direct, bounced: this.bounced });
+    const arriving = this.arriving * this.gain(emitters, this.shiftOf(change));
+    const marks = stage.people[this.person].shape.head.landmarks;
+    return readPattern(this.samples, exposure, marks, arriving).pattern;
+  }
+
+  private trace(change: Change, emitters: readonly Emitter[]): Float64Array[] {
     const { stage } = this.lighting;
     const staged = stage.people[this.person];
     const pose = stage.plan.people[this.person].head;
@@ -56,20 +72,28 @@ export class FaceTrial {
     );
     const shift = this.shiftOf(change);
     const offset = staged.headOffset.map((x, k) => x + shift[k]);
-    const emitters = stage.scene.emitters.map((e, l) => (l === this.light ? this.raised(change, e) : e));
     const tracer = new Tracer({ ...this.moved(rotation, shift), emitters });
     const world = worldSamples({ ...staged, headRotation: rotation, headOffset: offset }, this.samples);
-    const onlyLight =
-      change.turn === 0 && change.raise === 0 && change.driftAside === 0 && change.driftAhead === 0;
-    const direct = stage.lights.map((light, l) => {
-      if (!light.on) return new Float64Array(this.samples.count);
-      if (!onlyLight || l === this.light) return directFrom(tracer, l, world);
-      this.unmoved[l] ??= directFrom(tracer, l, world);
-      return this.unmoved[l];
-    });
-    const exposure = faceExposure(this.lighting, { samples: this.samples, direct, bounced: this.bounced });
-    const arriving = this.arriving * this.gain(emitters, shift);
-    return readPattern(this.samples, exposure, staged.shape.head.landmarks, arriving).pattern;
+    // lights that are off as well, so that switching one on traces nothing
+    return stage.lights.map((_, l) =>
+      change.lightHeight !== 0 && l !== this.light ? this.unmoved(l) : directFrom(tracer, l, world),
+    );
+  }
+
+  /** What a light sends that a change leaves as it is. */
+  private unmoved(light: number): Float64Array {
+    const key = `unmoved ${light}`;
+    let kept = this.tried.get(key);
+    if (!kept) {
+      const { stage } = this.lighting;
+      kept = [directFrom(stage.tracer, light, worldSamples(stage.people[this.person], this.samples))];
+      this.tried.set(key, kept);
+    }
+    return kept[0];
+  }
+
+  private emittersAt(change: Change): Emitter[] {
+    return this.lighting.stage.scene.emitters.map((e, l) => (l === this.light ? this.raised(change, e) : e));
   }
 
   private shiftOf({ driftAside, driftAhead }: Change): number[] {
