@@ -1,2 +1,3 @@
+export { faceRows } from "./face-rows.ts";
 export { studioRows } from "./studio-rows.ts";
 export { rows } from "./work.ts";

@@ -6,8 +6,9 @@ import { bundled } from "./bundled.mjs";
 const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
 const clock = () => performance.now();
 console.log(`${cpus().length} cores, ${cpus()[0]?.model ?? "unknown"}, Node ${process.versions.node}\n`);
-const { rows, studioRows } = await bundled("bench/index.ts");
-for (const row of [...studioRows(), ...rows(JSON.parse(readFileSync("examples/cellist.json", "utf8")))]) {
+const { faceRows, rows, studioRows } = await bundled("bench/index.ts");
+const demo = JSON.parse(readFileSync("examples/cellist.json", "utf8"));
+for (const row of [...faceRows(), ...studioRows(), ...rows(demo)]) {
   row.once(clock);
   const ours = [];
   const other = [];
