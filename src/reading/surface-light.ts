@@ -12,6 +12,7 @@ import {
 } from "../engine/index.ts";
 import type { Lighting } from "./lighting.ts";
 import { liftedPoints, lookRound } from "./skin-rays.ts";
+import { smoothOverMesh } from "./vertex-smooth.ts";
 
 /** Directions per vertex. */
 const VERTEX_RAYS = 32;
@@ -110,9 +111,12 @@ function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): Ver
   );
   return memory.recall(`vertex light ${index}`, lightKey, () => {
     const visible = behindPlates(gather, stage.scene.emitters);
-    return lighting.exitance.map((solved) =>
-      weighVertices(gather, visible, mesh, solved.bounced, solved.through),
-    );
+    return lighting.exitance.map((solved) => {
+      const light = weighVertices(gather, visible, mesh, solved.bounced, solved.through);
+      // a backdrop is seen by itself, large and even: its vertices lie far apart
+      if (lighting.stage.owners[index].kind !== "backdrop") smoothOverMesh(mesh, light);
+      return light;
+    });
   });
 }
 
