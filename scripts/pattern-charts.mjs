@@ -66,6 +66,14 @@ ${Object.entries(LETTER)
 
 ![Nine charts: hard, medium and large sources, with the limit as it is and half a stop lower and higher](pictures/pattern-charts.svg)
 
+## What it looks like
+
+The same lights as frames, every one of them: [hard](pictures/pattern-sheet-hard.jpg),
+[medium](pictures/pattern-sheet-medium.jpg), [large](pictures/pattern-sheet-large.jpg), written by
+\`npm run contact-sheet\`.
+
+![Frames of the head under a medium light from every side](pictures/pattern-sheet-medium.jpg)
+
 ${charts.map((chart) => `## ${title(chart)}\n\n\`\`\`\n${asText(chart)}\n\`\`\``).join("\n\n")}
 `,
 );

@@ -5,14 +5,14 @@ import { smoothOverMesh } from "./vertex-smooth.ts";
 const { mesh } = buildHead();
 const count = mesh.positions.length / 3;
 
-describe("[RD13] bounced light on people, evened out along the surface", () => {
-  it("[RD13] what is even stays even, to a float", () => {
+describe("[RD16] bounced light on people, evened out along the surface", () => {
+  it("[RD16] what is even stays even, to a float", () => {
     const light = new Float32Array(3 * count).fill(0.7);
     smoothOverMesh(mesh, light);
     for (const x of light) expect(x).toBeCloseTo(0.7, 6);
   });
 
-  it("[RD13] grain of one vertex in two falls to under half of itself", () => {
+  it("[RD16] grain of one vertex in two falls to under half of itself", () => {
     // by the golden ratio: as good as chance, and the same in every run
     const light = Float32Array.from({ length: 3 * count }, (_, i) => 1 + ((i * 0.6180339887) % 1) - 0.5);
     const spread = (x: Float32Array) => {
@@ -24,7 +24,7 @@ describe("[RD13] bounced light on people, evened out along the surface", () => {
     expect(spread(light)).toBeLessThan(0.45 * before);
   });
 
-  it("[RD13] nothing crosses a crease: two faces of a fold keep their own", () => {
+  it("[RD16] nothing crosses a crease: two faces of a fold keep their own", () => {
     const fold = {
       normals: Float64Array.of(0, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0, 0, 1, 0, 0),
       triangles: Uint32Array.of(0, 1, 2, 1, 3, 2, 3, 4, 5),
