@@ -1,8 +1,5 @@
 import type { FaceReading } from "../reading/index.ts";
 
-export { EyesDrawing } from "./eyes-drawing.tsx";
-export { catchlightWords } from "./eyes-drawing-words.ts";
-
 const RADIANS = Math.PI / 180;
 
 /** Where the light comes from, on a small head from the front and from the side. The arrow is the direction's

@@ -1,5 +1,6 @@
 import {
   betweenWords,
+  catchlightWords,
   edgeWords,
   glassesWords,
   lightFromWords,
@@ -11,7 +12,8 @@ import {
   patternName,
   type Warning,
 } from "../reading/index.ts";
-import { catchlightWords, EyesDrawing, HeadDrawing } from "./head-drawing.tsx";
+import { EyesDrawing } from "./eyes-drawing.tsx";
+import { HeadDrawing } from "./head-drawing.tsx";
 import { ReadingLine } from "./reading-line.tsx";
 import { groupWords, ratioWords } from "./wording.ts";
 

@@ -2,6 +2,7 @@
 import type { Plan } from "../plan/index.ts";
 import {
   betweenWords,
+  catchlightWords,
   edgeWords,
   type FaceReading,
   type GroupReading,
@@ -59,10 +60,7 @@ function faceLines(name: string, face: FaceReading): string[] {
   const from = lightFromWords(face);
   if (from !== null) lines.push(`  light from ${from}, ${face.spread}`);
   if (face.shadowEdgeMillimetres !== null) lines.push(`  ${edgeWords(face)}`);
-  for (const c of face.catchlights.filter((light) => light.visible))
-    lines.push(
-      `  ${c.light} in the ${c.eye} eye at ${clockText(c.clock)}, ${c.widthMillimetres.toFixed(1)} mm across`,
-    );
+  lines.push(`  ${catchlightWords(face.catchlights)}`);
   const glasses = glassesWords(face);
   if (glasses !== null) lines.push(`  ${glasses}`);
   return lines;
@@ -77,11 +75,4 @@ function groupLines({ spreadStops, brightest, darkest, shading }: GroupReading):
   for (const { light, by, on, share } of shading)
     lines.push(`${by} takes ${Math.round(100 * share)} % of ${light} from ${on}`);
   return lines;
-}
-
-/** Hours to the nearest half: "half past one" is written 1:30. */
-function clockText(clock: number): string {
-  const halves = Math.round(clock * 2) % 24;
-  const hour = Math.floor(halves / 2) || 12;
-  return `${hour}:${halves % 2 ? "30" : "00"}`;
 }

@@ -1,7 +1,7 @@
 /** Where the light on a face comes from: the light vector at the bridge of the nose, this person taken away. */
 import type { Plan } from "../plan/index.ts";
-import { toWorld } from "./catchlights.ts";
 import { fieldsAt, totalField } from "./field.ts";
+import { toWorld } from "./head-axes.ts";
 import { type Lighting, lightUp } from "./lighting.ts";
 
 const BRIDGE_RAYS = 1024;

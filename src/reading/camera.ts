@@ -3,9 +3,9 @@ import { clippingExposure, focalPlaneExposure, LUMINANCE } from "../photometry/i
 import type { Camera, Plan } from "../plan/index.ts";
 import { skinRgb } from "../staging/index.ts";
 import { project, viewfinder } from "./camera-rays.ts";
-import { toWorld } from "./catchlights.ts";
 import type { Frame } from "./frame.ts";
 import { SEEN } from "./frame-samples.ts";
+import { toWorld } from "./head-axes.ts";
 import type { Lighting } from "./lighting.ts";
 import type { CameraReading, PersonReading } from "./types.ts";
 

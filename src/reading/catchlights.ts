@@ -9,8 +9,6 @@ import { sizeOf } from "./cornea-polygons.ts";
 import type { Lighting } from "./lighting.ts";
 import type { Catchlight } from "./types.ts";
 
-export { toWorld } from "./head-axes.ts";
-
 /** Width of the frame, in pixels, that catchlights are measured in: 24 megapixels held upright. */
 export const CATCHLIGHT_FRAME_WIDTH = 4000;
 

@@ -74,6 +74,8 @@ const WAYS_OUT = [
 ] as const;
 
 export { viewfinder } from "./camera-rays.ts";
+export { catchlightWords } from "./catchlight-words.ts";
+export { CATCHLIGHT_FRAME_WIDTH } from "./catchlights.ts";
 export { patternOf } from "./face.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";

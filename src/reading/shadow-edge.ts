@@ -1,6 +1,6 @@
 /** How wide the nose's shadow fades on the cheek. */
 import { rotate, scatterFace, shareSeen } from "../engine/index.ts";
-import { toWorld } from "./catchlights.ts";
+import { toWorld } from "./head-axes.ts";
 import type { Lighting } from "./lighting.ts";
 
 /** The cheek is crossed from the nose outward in steps of a millimetre at several heights. */

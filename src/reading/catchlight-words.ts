@@ -1,10 +1,11 @@
 /** Catchlights in words, for the eye and for screen readers. */
-import type { Catchlight } from "../reading/index.ts";
+import { CATCHLIGHT_FRAME_WIDTH } from "./catchlights.ts";
+import type { Catchlight } from "./types.ts";
 
 /** Where more than so many faint ones show, they show all round: places would say nothing. */
 const MOST_PLACED = 2;
 
-/** "key at 1:30 in both eyes, 2.1 mm across (18 px); faint: white panel, floor" */
+/** "key at 1:30 in both eyes, 2.1 mm across (18 px in 4000); faint: white panel, floor" */
 export function catchlightWords(catchlights: readonly Catchlight[]): string {
   const seen = catchlights.filter((c) => c.visible);
   const lights = namesOf(seen.filter((c) => c.kind === "light")).map((name) =>
@@ -48,8 +49,8 @@ function sizeWords(c: Catchlight): string {
   if (!(Math.max(w, h) > 0)) return "a point";
   const pixels = (x: number) => (x < 9.5 ? x.toFixed(1) : x.toFixed(0));
   if (Math.max(w, h) > LONG * Math.min(w, h))
-    return `${w.toFixed(1)} by ${h.toFixed(1)} mm (${pixels(c.widthPixels)} by ${pixels(c.heightPixels)} px)`;
-  return `${Math.max(w, h).toFixed(1)} mm across (${pixels(Math.max(c.widthPixels, c.heightPixels))} px)`;
+    return `${w.toFixed(1)} by ${h.toFixed(1)} mm (${pixels(c.widthPixels)} by ${pixels(c.heightPixels)} px in ${CATCHLIGHT_FRAME_WIDTH})`;
+  return `${Math.max(w, h).toFixed(1)} mm across (${pixels(Math.max(c.widthPixels, c.heightPixels))} px in ${CATCHLIGHT_FRAME_WIDTH})`;
 }
 
 /** Half hours: "1:30", "10:00". */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Catchlight } from "../reading/index.ts";
-import { catchlightWords, clockWords } from "./eyes-drawing-words.ts";
+import { catchlightWords, clockWords } from "./catchlight-words.ts";
+import type { Catchlight } from "./types.ts";
 
 function seen(change: Partial<Catchlight>): Catchlight {
   return {
@@ -21,22 +21,26 @@ function seen(change: Partial<Catchlight>): Catchlight {
 describe("[CT9] catchlights are told by the clock and by size", () => {
   it("both eyes alike, one alone, and each for itself", () => {
     const right = { eye: "right" } as const;
-    expect(catchlightWords([seen({}), seen(right)])).toBe("key at 1:30 in both eyes, 2.1 mm across (18 px)");
-    expect(catchlightWords([seen({})])).toBe("key at 1:30 in the left eye only, 2.1 mm across (18 px)");
+    expect(catchlightWords([seen({}), seen(right)])).toBe(
+      "key at 1:30 in both eyes, 2.1 mm across (18 px in 4000)",
+    );
+    expect(catchlightWords([seen({})])).toBe(
+      "key at 1:30 in the left eye only, 2.1 mm across (18 px in 4000)",
+    );
     expect(catchlightWords([seen({}), seen({ ...right, clock: 2.1 })])).toBe(
-      "key at 1:30 left, 2:00 right, 2.1 mm across (18 px)",
+      "key at 1:30 left, 2:00 right, 2.1 mm across (18 px in 4000)",
     );
   });
 
   it("a strip has two sides, a bare bulb none; what is faint comes last, without a size", () => {
     expect(catchlightWords([seen({ widthMillimetres: 0.52, widthPixels: 4.44 })])).toBe(
-      "key at 1:30 in the left eye only, 0.5 by 2.1 mm (4.4 by 18 px)",
+      "key at 1:30 in the left eye only, 0.5 by 2.1 mm (4.4 by 18 px in 4000)",
     );
     expect(catchlightWords([seen({ widthMillimetres: 0, heightMillimetres: 0 })])).toBe(
       "key at 1:30 in the left eye only, a point",
     );
     expect(catchlightWords([seen({ kind: "wall", light: "floor", clock: 5.9 }), seen({})])).toBe(
-      "key at 1:30 in the left eye only, 2.1 mm across (18 px); faint: floor at 6:00 in the left eye only",
+      "key at 1:30 in the left eye only, 2.1 mm across (18 px in 4000); faint: floor at 6:00 in the left eye only",
     );
   });
 
