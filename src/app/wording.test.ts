@@ -40,6 +40,11 @@ const READING: PlanReading = {
     clipped: { skin: 0, frame: 0 },
     headroomStops: 0.63,
     withoutShine: { clippedSkin: 0, headroomStops: 0.8 },
+    channels: {
+      red: { clippedSkin: 0, headroomStops: 0.8 },
+      green: { clippedSkin: 0, headroomStops: 0.8 },
+      blue: { clippedSkin: 0, headroomStops: 0.8 },
+    },
     backgroundStops: -2.1,
   },
   warnings: [],
@@ -74,11 +79,16 @@ describe("state, margin, remedy", () => {
       rest: "to clipping",
       over: false,
     });
-    const over = { ...READING.camera, clipped: { skin: 0.034, frame: 0.02 }, headroomStops: -0.42 };
+    const over = {
+      ...READING.camera,
+      clipped: { skin: 0.034, frame: 0.02 },
+      headroomStops: -0.42,
+      withoutShine: { clippedSkin: 0, headroomStops: -0.22 },
+    };
     expect(headroomWords(over)).toEqual({
       strong: "0.4 stops",
       rest: "over, skin clips",
-      detail: "3.4 % of the skin clips",
+      detail: "3.4 % of the skin clips; shine takes 0.2 stop",
       over: true,
     });
   });

@@ -7,6 +7,7 @@ import {
   patternName,
   ratioNumberWords,
   ratioStopsWords,
+  shineWords,
 } from "../reading/index.ts";
 
 /** "−0.4", "+1.2", "0.0": stops with a true minus sign. */
@@ -52,10 +53,12 @@ export function headroomWords(camera: PlanReading["camera"]): Words & { readonly
   }
   const amount = Math.abs(headroomStops).toFixed(1);
   const over = headroomStops < 0;
+  const shine = shineWords(camera);
+  const clips = over ? `${percent(clipped.skin)} of the skin clips` : frameClippedWords(clipped.frame);
   return {
     strong: `${amount} ${amount === "1.0" ? "stop" : "stops"}`,
     rest: over ? "over, skin clips" : "to clipping",
-    detail: over ? `${percent(clipped.skin)} of the skin clips` : frameClippedWords(clipped.frame),
+    detail: shine === null ? clips : `${clips}; ${shine}`,
     over,
   };
 }

@@ -15,6 +15,11 @@ const READING: PlanReading = {
     clipped: { skin: 0, frame: 0 },
     headroomStops: null,
     withoutShine: { clippedSkin: 0, headroomStops: null },
+    channels: {
+      red: { clippedSkin: 0, headroomStops: null },
+      green: { clippedSkin: 0, headroomStops: null },
+      blue: { clippedSkin: 0, headroomStops: null },
+    },
     backgroundStops: null,
   },
   warnings: [],

@@ -15,6 +15,7 @@ import {
   patternWord,
   ratioNumberWords,
   ratioStopsWords,
+  shineWords,
 } from "../reading/index.ts";
 import { formatStops } from "../units/index.ts";
 
@@ -32,20 +33,14 @@ export function readingText(plan: Plan, reading: PlanReading): string {
     lines.push(
       room < 0 ? `skin is ${(-room).toFixed(1)} stop over` : `skin has ${room.toFixed(1)} stop to clipping`,
     );
-  if (room !== null && shineCosts(reading.camera) >= 0.05)
-    lines.push(`its shine takes ${shineCosts(reading.camera).toFixed(1)} stop of that`);
+  const shine = shineWords(reading.camera);
+  if (shine !== null) lines.push(`  its ${shine} of that`);
   if (clipped.frame > 0) lines.push(`${(100 * clipped.frame).toFixed(1)} % of the frame is clipped`);
   if (background !== null)
     lines.push(`the background is ${formatStops(background)} stops from the lit cheek`);
   for (const w of reading.warnings) lines.push("", `! ${w.state}: ${w.margin}`, `  ${w.remedy}`);
   lines.push("", "Not calibrated: within about one stop until a meter has confirmed a reading.");
   return `${lines.join("\n")}\n`;
-}
-
-/** Stops that the glints on skin take from its headroom. */
-function shineCosts({ headroomStops, withoutShine }: PlanReading["camera"]): number {
-  if (headroomStops === null || withoutShine.headroomStops === null) return 0;
-  return withoutShine.headroomStops - headroomStops;
 }
 
 function faceLines(name: string, face: FaceReading): string[] {

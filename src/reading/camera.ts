@@ -7,7 +7,7 @@ import type { Frame } from "./frame.ts";
 import { SEEN } from "./frame-samples.ts";
 import { toWorld } from "./head-axes.ts";
 import type { Lighting } from "./lighting.ts";
-import type { CameraReading, PersonReading } from "./types.ts";
+import type { CameraReading, PersonReading, SkinRoom } from "./types.ts";
 
 /** Headroom is taken from this share of visible skin upward: a few grains do not decide. */
 const SKIN_PERCENTILE = 0.995;
@@ -35,10 +35,18 @@ export function readCamera(
     matt[k] = brightestOf(own, 0, camera);
   }
   const shown = roomOnSkin(whole, limit);
+  const channel = (c: number) =>
+    roomOnSkin(
+      Float64Array.from(pixels, (pixel) =>
+        focalPlaneExposure(frame.luminance[3 * pixel + c], camera.fNumber),
+      ),
+      limit,
+    );
   return {
     clipped: { skin: shown.clippedSkin, frame: over / n },
     headroomStops: shown.headroomStops,
     withoutShine: roomOnSkin(matt, limit),
+    channels: { red: channel(0), green: channel(1), blue: channel(2) },
     backgroundStops: backgroundStops(lighting, plan, frame, people),
   };
 }
@@ -49,8 +57,7 @@ function brightestOf(luminance: ArrayLike<number>, pixel: number, { fNumber }: C
   return focalPlaneExposure(Math.max(luminance[k], luminance[k + 1], luminance[k + 2]), fNumber);
 }
 
-/** Share of visible skin that clips, and how far the brightest of it stays below. */
-function roomOnSkin(exposures: Float64Array, limit: number): CameraReading["withoutShine"] {
+function roomOnSkin(exposures: Float64Array, limit: number): SkinRoom {
   const sorted = exposures.toSorted();
   const n = sorted.length;
   const brightest = sorted[Math.min(n - 1, Math.floor(SKIN_PERCENTILE * n))];

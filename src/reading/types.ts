@@ -98,11 +98,19 @@ export interface PersonReading {
   face: FaceReading;
 }
 
+/** Share of visible skin that clips, and how far its brightest (99.5th percentile) stays below. */
+export interface SkinRoom {
+  clippedSkin: number;
+  headroomStops: number | null;
+}
+
 export interface CameraReading {
   clipped: { skin: number; frame: number };
   headroomStops: number | null;
   /** the same for skin without its glints: what make-up that dulls it would gain */
-  withoutShine: { clippedSkin: number; headroomStops: number | null };
+  withoutShine: SkinRoom;
+  /** each channel of skin by itself, glints included: warm light on warm skin clips in red long before it looks too bright */
+  channels: { red: SkinRoom; green: SkinRoom; blue: SkinRoom };
   backgroundStops: number | null;
 }
 

@@ -1,5 +1,5 @@
 /** What a face shows, in the words that screen, paper and shell share: state, margin, remedy. */
-import type { FaceReading, Margin, Pattern } from "./types.ts";
+import type { CameraReading, FaceReading, Margin, Pattern } from "./types.ts";
 
 const PATTERN_NAME: Record<Pattern, string> = {
   flat: "Flat",
@@ -133,6 +133,13 @@ export function edgeWords({ shadowEdgeMillimetres: edge }: FaceReading): string 
   return edge === null
     ? "no nose shadow with an edge"
     : `the nose's shadow fades over ${edge.toFixed(edge < 10 ? 1 : 0)} mm`;
+}
+
+/** "shine takes 0.2 stop": what its glints cost the skin of its headroom; null under a tenth. */
+export function shineWords({ headroomStops, withoutShine }: CameraReading): string | null {
+  if (headroomStops === null || withoutShine.headroomStops === null) return null;
+  const cost = withoutShine.headroomStops - headroomStops;
+  return cost < 0.05 ? null : `shine takes ${cost.toFixed(1)} stop`;
 }
 
 /** What lies on the lenses, and what clears them; null for nobody's glasses. */

@@ -212,6 +212,11 @@ export function readingFor(plan: Plan): PlanReading {
       clipped: { skin: 0, frame: 0.01 },
       headroomStops: 0.6,
       withoutShine: { clippedSkin: 0, headroomStops: 0.7 },
+      channels: {
+        red: { clippedSkin: 0, headroomStops: 0.7 },
+        green: { clippedSkin: 0, headroomStops: 0.7 },
+        blue: { clippedSkin: 0, headroomStops: 0.7 },
+      },
       backgroundStops: -2.1,
     },
     warnings: [
