@@ -58,12 +58,12 @@ export function gridPlan(source: Source, azimuth: number, elevation: number): Pl
         skin: { reflectance: { tone: "light" } },
       },
     ],
-    // head and collar in a frame of 4 to 5
+    // head and collar in a frame of 4 to 5, from before the plane of any light, so that none stands in the way
     camera: {
-      position: [0, 2.6, BRIDGE[2] - 0.035],
+      position: [0, BRIDGE[1] - 1.2, BRIDGE[2] - 0.035],
       direction: { at: [0, 5, BRIDGE[2] - 0.035] },
       sensor: { width: 30, height: 24 },
-      focalLength: 180,
+      focalLength: 85,
     },
   });
   if (!checked.ok) throw new Error(checked.problems[0].what);
