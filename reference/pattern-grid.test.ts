@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Pattern } from "../src/reading/index.ts";
-import { AZIMUTHS, type Cell, cellsAt, ELEVATIONS, SOURCES, type Source } from "./pattern-grid.ts";
+import { AZIMUTHS, type Cell, cellsAt, ELEVATIONS, LETTER, SOURCES, type Source } from "./pattern-grid.ts";
 
 /** Whole where TAPEMARK_LONG=1 is set, else one source: a tenth of the counts or so. */
 const sources = (process.env.TAPEMARK_LONG === "1" ? Object.keys(SOURCES) : ["medium"]) as readonly Source[];
@@ -47,17 +47,6 @@ describe.each(sources)("[RF11] the chart of a %s light", (source) => {
     });
   });
 });
-
-const LETTER: Record<Pattern, string> = {
-  flat: "F",
-  butterfly: "B",
-  loop: "L",
-  rembrandt: "R",
-  split: "S",
-  rim: "I",
-  under: "U",
-  dark: "D",
-};
 
 /** Whether a cell or one beside it has that name, or is a quarter of a stop from it. */
 function isNear(rows: readonly (readonly Cell[])[], j: number, i: number, pattern: Pattern): boolean {

@@ -13,6 +13,18 @@ export const ELEVATIONS = steps(-40, 70).reverse();
 const DISTANCE = 1.5;
 const STATURE = 1.7;
 
+/** As the charts print them. */
+export const LETTER: Readonly<Record<Pattern, string>> = {
+  flat: "F",
+  butterfly: "B",
+  loop: "L",
+  rembrandt: "R",
+  split: "S",
+  rim: "I",
+  under: "U",
+  dark: "D",
+};
+
 function steps(from: number, to: number): number[] {
   return Array.from({ length: (to - from) / 10 + 1 }, (_, i) => from + 10 * i);
 }

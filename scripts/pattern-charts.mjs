@@ -9,17 +9,7 @@ process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
 
 const SHIFTS = [0, -0.5, 0.5];
 const SHIFT_WORDS = ["the limit as it is", "half a stop lower", "half a stop higher"];
-const LETTER = {
-  flat: "F",
-  butterfly: "B",
-  loop: "L",
-  rembrandt: "R",
-  split: "S",
-  rim: "I",
-  under: "U",
-  dark: "D",
-};
-const NAME = { ...Object.fromEntries(Object.keys(LETTER).map((k) => [k, k])), rembrandt: "Rembrandt" };
+const nameOf = (pattern) => (pattern === "rembrandt" ? "Rembrandt" : pattern);
 /** From open to closed, darker and darker; under apart, in a cool grey. */
 const FILL = {
   flat: "#f6efe0",
@@ -34,10 +24,12 @@ const FILL = {
 const LIGHT_TEXT = new Set(["split", "rim", "dark"]);
 
 const charts = [];
+let LETTER;
 let azimuths;
 let elevations;
 await withModules(async (load) => {
   const grid = await load("/reference/pattern-grid.ts");
+  LETTER = grid.LETTER;
   azimuths = grid.AZIMUTHS;
   elevations = grid.ELEVATIONS;
   for (const [source, width] of Object.entries(grid.SOURCES)) {
@@ -61,7 +53,7 @@ The dashed frames are loop's published range: 20° to 50° round, 25° to 60° u
 
 ${Object.entries(LETTER)
   .filter(([k]) => charts.some((c) => c.rows.flat().some((cell) => cell.pattern === k)))
-  .map(([k, v]) => `${v} ${NAME[k]}`)
+  .map(([k, v]) => `${v} ${nameOf(k)}`)
   .join(" · ")}
 
 ![Nine charts: hard, medium and large sources, with the limit as it is and half a stop lower and higher](pictures/pattern-charts.svg)
