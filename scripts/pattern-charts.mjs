@@ -48,7 +48,7 @@ writeFileSync(
 
 One light 1.5 m from the bridge of the nose, aimed at it, in open space; the head straight. Across: degrees round, + to
 the own left. Down: degrees up. Written by \`npm run charts\` from the light computed on the face, by the rule of
-[patterns.md](patterns.md), which was settled first. Small letters are the other name where a quarter of a stop changes it.
+[patterns.md](patterns.md), whose sizes were settled on trial charts like these. Small letters are the other name where a quarter of a stop changes it.
 The dashed frames are loop's published range: 20° to 50° round, 25° to 60° up (portraitlighting.net).
 
 ${Object.entries(LETTER)

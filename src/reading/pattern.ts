@@ -1,5 +1,5 @@
 /** The pattern that light draws on a face, from the connected lit and shadowed regions of the face itself.
- * The rule in words and drawings: docs/patterns.md. It was written down before any chart was drawn with it. */
+ * The rule in words and drawings: docs/patterns.md; how its sizes were settled: docs/decisions/0005. */
 import { type FaceMarks, type FaceParts, faceParts, meanOver, PART } from "./face-parts.ts";
 import type { FaceSamples } from "./face-samples.ts";
 import type { Pattern } from "./types.ts";
