@@ -99,7 +99,8 @@ export function studioRows(): Row[] {
       asked: 150,
       runs: 5,
       once: (c) => {
-        const request = { height: 1.55, person: 0, quality: "fine" } as const;
+        const reference = { kind: "person", index: 0 } as const;
+        const request = { plane: "floor", at: 1.55, person: 0, reference, quality: "fine" } as const;
         return {
           ours: timed(c, () => computeMap(moved(), request, warm)),
           other: timed(c, () => computeMap(plan, request, new Memory())),

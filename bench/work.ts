@@ -66,7 +66,11 @@ export function rows(demoText: unknown): Row[] {
       runs: 5,
       once: (c) => {
         const map = (quality: "coarse" | "fine") => () =>
-          computeMap(moved(), { height: 1.5, person: 0, quality }, warm);
+          computeMap(
+            moved(),
+            { plane: "floor", at: 1.5, person: 0, reference: { kind: "person", index: 0 }, quality },
+            warm,
+          );
         return { ours: timed(c, map("coarse")), other: timed(c, map("fine")) };
       },
     },

@@ -1,17 +1,13 @@
-import { useEffect, useState } from "preact/hooks";
-import type { Plan } from "../plan/index.ts";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "./bench.ts";
-import { Edge } from "./edge.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
-import { FloorView, SideView } from "./floor-view.tsx";
 import { clockTime } from "./format-clock.ts";
-import { FramePanel } from "./frame-panel.tsx";
 import { useStore } from "./hooks.ts";
-import { chosenPerson, layerHeight } from "./layer-height.ts";
-import { NumbersPanel } from "./numbers-panel.tsx";
-import { Problems } from "./problems.tsx";
-import { ReadingPanel } from "./reading-panel.tsx";
-import type { Results } from "./results.ts";
+import { chosenPerson, mapsFor } from "./layer-height.ts";
+import { LessonPage } from "./lesson-page.tsx";
+import { PlanPage } from "./plan-page.tsx";
+import { shownPlan } from "./shown-plan.ts";
+import { StartPage } from "./start-page.tsx";
 import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
 
@@ -22,59 +18,34 @@ interface AppProps {
   readonly now: () => Date;
 }
 
+/** One screen at a time; what is computed and what is said belong to all of them. */
 export function App({ bench, files, news, now }: AppProps) {
   const state = useStore(bench.session);
   const view = useStore(bench.view);
-  const results = useStore(bench.results.store);
-  const fileNews = useStore(news);
   const keptAt = useKeptAt(state.saving.state, now);
-  const { plan } = state;
-  const person = chosenPerson(plan, view);
-  const height = layerHeight(plan, view);
-  const layers = view.showPower || view.showDirection;
+  const shown = useMemo(() => shownPlan(state.plan, view.alone), [state.plan, view.alone]);
+  const maps = useMemo(() => mapsFor(shown, view), [shown, view]);
 
   useEffect(() => {
-    document.title = `${plan.title} · Tapemark`;
-  }, [plan.title]);
-  useEffect(() => {
-    bench.results.ask(plan, layers ? { height, person } : null);
-  }, [bench, plan, layers, height, person]);
+    document.title = `${state.plan.title} · Tapemark`;
+  }, [state.plan.title]);
+  useEffect(() => bench.results.ask(shown, maps), [bench, shown, maps]);
   useAnnouncements(bench);
   useUndoKeys(bench);
   useDroppedFiles(files);
 
   return (
     <>
-      <div class="bench">
-        <Edge bench={bench} state={state} files={files} keptAt={keptAt} />
-        <main class="table" aria-label="Plan">
-          <div class="drawings">
-            <FloorView bench={bench} plan={plan} results={results} height={height} />
-            <SideView bench={bench} plan={plan} height={layers ? height : null} />
-          </div>
-          <NumbersPanel bench={bench} files={files} plan={plan} reading={results.reading} />
-        </main>
-        <aside class="print" aria-label="Frame and reading">
-          {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
-          {results.failure !== null && <Failure bench={bench} why={results.failure} />}
-          <FramePanel bench={bench} plan={plan} results={results} />
-          <ReadingPanel
-            reading={results.reading}
-            refining={!isSettled(results, plan)}
-            person={person}
-            receptors={plan.meters.map((meter) => meter.receptor)}
-          />
-        </aside>
-      </div>
+      {view.screen === "start" && <StartPage bench={bench} files={files} />}
+      {view.screen === "plan" && (
+        <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
+      )}
+      {(view.screen === "direction" || view.screen === "power") && (
+        <LessonPage bench={bench} topic={view.screen} />
+      )}
       <Live bench={bench} />
     </>
   );
-}
-
-/** Whether everything on screen is the best there is of this very plan. */
-function isSettled({ readingOf, readingQuality, busy, failure }: Results, plan: Plan): boolean {
-  if (failure !== null) return true;
-  return readingOf === plan && readingQuality === "fine" && !busy.reading && !busy.frame && !busy.map;
 }
 
 /** The clock time of the moment when everything was last known to be kept. */
@@ -139,17 +110,5 @@ function Live({ bench }: { bench: Bench }) {
     <p class="visually-hidden" role="status" aria-live="polite">
       {text}
     </p>
-  );
-}
-
-function Failure({ bench, why }: { bench: Bench; why: string }) {
-  return (
-    <section class="news" role="alert">
-      <h2 class="alert">The light could not be worked out</h2>
-      <p>{why}. The plan itself is safe; what is shown belongs to the plan as it was before.</p>
-      <button type="button" onClick={() => bench.results.again()}>
-        try again
-      </button>
-    </section>
   );
 }

@@ -1,31 +1,51 @@
 import { type Edit, type FieldPath, setField } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import type { Outcome, Session } from "../workbench/index.ts";
+import type { Computer, Outcome, Session } from "../workbench/index.ts";
+import type { FrameLook } from "./frame-look.ts";
+import type { Guess } from "./guess.ts";
 import type { ResultsFollower } from "./results.ts";
 import type { Store } from "./store.ts";
 
 export type Theme = "light" | "dim";
 
+/** start: what to work on. plan: the drawing table. direction, power: the two pages that explain. */
+export type Screen = "start" | "plan" | "direction" | "power";
+
 /** What is on the screen and is no part of the plan. */
 export interface View {
+  readonly screen: Screen;
   /** owner of the object that is taken hold of; null is the room */
   readonly selected: string | null;
+  /** owners that are held together with it: they move along */
+  readonly also: readonly string[];
   /** whose face is read: the one who was last taken hold of */
   readonly person: number;
   readonly units: LengthUnits;
   /** null: as the system prefers */
   readonly theme: Theme | null;
+  /** a few readings, as large as the screen allows, for a laptop on a cart */
+  readonly large: boolean;
   readonly showPower: boolean;
   readonly showDirection: boolean;
   /** height of the layers above the floor; null is the height of the person's face */
   readonly layerHeight_m: number | null;
-  readonly showClipped: boolean;
+  /** distance of the side's layers from the left wall; null is where the person stands */
+  readonly layerAcross_m: number | null;
+  /** owner of the meter that 0 stops stands for; null is the person's face */
+  readonly reference: string | null;
+  /** owner of the light whose share is seen by itself */
+  readonly alone: string | null;
+  readonly look: FrameLook;
+  /** a guess that is being made: Reading and Frame are hidden until it is compared; null when nobody guesses */
+  readonly guess: Guess | null;
 }
 
 /** Everything a view needs, handed down by hand: no globals. */
 export interface Bench {
   readonly session: Session;
   readonly results: ResultsFollower;
+  /** a worker of its own for what is tried beside the plan: moves, lessons */
+  readonly trials: Computer;
   readonly view: Store<View>;
   /** said once to somebody who cannot see the screen */
   readonly say: Store<string>;
@@ -34,7 +54,10 @@ export interface Bench {
 /** Take hold of an object, or of the room (null). A person who is taken hold of is the one who is read from then on. */
 export function takeHold(bench: Bench, owner: string | null): void {
   const match = /^people\[(\d+)\]$/.exec(owner ?? "");
-  bench.view.update(match === null ? { selected: owner } : { selected: owner, person: Number(match[1]) });
+  const also: readonly string[] = [];
+  bench.view.update(
+    match === null ? { selected: owner, also } : { selected: owner, also, person: Number(match[1]) },
+  );
 }
 
 /** Why an edit was refused, in one line; null when it was made. */

@@ -76,8 +76,8 @@ function openRing(ring: readonly [number, number][], map: FieldMap): Float64Arra
   return pieces.map((points) => {
     const flat = new Float64Array(points.length * 2);
     points.forEach(([x, y], index) => {
-      flat[index * 2] = map.x0 + (x - 0.5) * map.dx;
-      flat[index * 2 + 1] = map.y0 + (y - 0.5) * map.dy;
+      flat[index * 2] = map.across0 + (x - 0.5) * map.dAcross;
+      flat[index * 2 + 1] = map.up0 + (y - 0.5) * map.dUp;
     });
     return flat;
   });

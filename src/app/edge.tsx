@@ -3,6 +3,7 @@ import type { Plan } from "../plan/index.ts";
 import type { Saving, SessionState } from "../workbench/index.ts";
 import { type Bench, putField } from "./bench.ts";
 import type { FileActions } from "./file-actions.ts";
+import { NO_GUESS_YET } from "./guess.ts";
 import { useStore } from "./hooks.ts";
 import { themeInForce } from "./preferences.ts";
 
@@ -45,8 +46,8 @@ export function Edge({ bench, state, files, keptAt }: EdgeProps) {
           </button>
         </div>
         <div class="row">
-          <button type="button" onClick={() => files.newPlan()}>
-            new
+          <button type="button" onClick={() => bench.view.update({ screen: "start" })}>
+            all plans
           </button>
           <button type="button" onClick={() => files.openFile()}>
             open
@@ -54,6 +55,27 @@ export function Edge({ bench, state, files, keptAt }: EdgeProps) {
           <button type="button" onClick={() => files.savePlan()}>
             save
           </button>
+        </div>
+        <fieldset class="row">
+          <legend class="visually-hidden">learn</legend>
+          <Either
+            text="guess"
+            on={view.guess !== null}
+            choose={() => bench.view.update({ guess: view.guess === null ? NO_GUESS_YET : null })}
+          />
+          <button type="button" onClick={() => bench.view.update({ screen: "direction" })}>
+            direction
+          </button>
+          <button type="button" onClick={() => bench.view.update({ screen: "power" })}>
+            power<span class="visually-hidden">, explained</span>
+          </button>
+        </fieldset>
+        <div class="row">
+          <Either
+            text="large numbers"
+            on={view.large}
+            choose={() => bench.view.update({ large: !view.large })}
+          />
         </div>
         <fieldset class="row">
           <legend class="visually-hidden">units</legend>

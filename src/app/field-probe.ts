@@ -15,8 +15,8 @@ const RADIANS = Math.PI / 180;
 /** The map read between its cells: exposure mixed linearly, direction as unit vectors. Outside the outermost
  * cell centres the nearest cell counts; outside the map there is nothing to read. */
 export function probeField(map: FieldMap, x: number, y: number): Probe | null {
-  const column = (x - map.x0) / map.dx;
-  const row = (y - map.y0) / map.dy;
+  const column = (x - map.across0) / map.dAcross;
+  const row = (y - map.up0) / map.dUp;
   if (column < -0.5 || row < -0.5 || column > map.columns - 0.5 || row > map.rows - 0.5) return null;
   const i = Math.min(Math.max(column, 0), map.columns - 1);
   const j = Math.min(Math.max(row, 0), map.rows - 1);
@@ -90,12 +90,12 @@ export interface DirectionTick {
 /** Ticks on a grid of about `spacing` metres; none where nothing arrives. */
 export function directionTicks(map: FieldMap, spacing: number): DirectionTick[] {
   const ticks: DirectionTick[] = [];
-  const across = Math.max(1, Math.round((map.columns * map.dx) / spacing));
-  const deep = Math.max(1, Math.round((map.rows * map.dy) / spacing));
+  const across = Math.max(1, Math.round((map.columns * map.dAcross) / spacing));
+  const deep = Math.max(1, Math.round((map.rows * map.dUp) / spacing));
   for (let row = 0; row < deep; row++) {
     for (let column = 0; column < across; column++) {
-      const x = map.x0 + (((column + 0.5) / across) * map.columns - 0.5) * map.dx;
-      const y = map.y0 + (((row + 0.5) / deep) * map.rows - 0.5) * map.dy;
+      const x = map.across0 + (((column + 0.5) / across) * map.columns - 0.5) * map.dAcross;
+      const y = map.up0 + (((row + 0.5) / deep) * map.rows - 0.5) * map.dUp;
       const probe = probeField(map, x, y);
       if (probe === null || probe.bearing === null || probe.tilt === null) continue;
       const length = (Math.min(4, probe.vectorScalarRatio ?? 0) / 4) * Math.cos(probe.tilt * RADIANS);

@@ -7,11 +7,12 @@ import { directionTicks, probeField } from "./field-probe.ts";
 function pointField(cx: number, cy: number, columns = 70, rows = 90, cell = 0.1): FieldMap {
   const size = columns * rows;
   const map: FieldMap = {
-    height: 1.5,
-    x0: cell / 2,
-    y0: cell / 2,
-    dx: cell,
-    dy: cell,
+    plane: "floor",
+    at: 1.5,
+    across0: cell / 2,
+    up0: cell / 2,
+    dAcross: cell,
+    dUp: cell,
     columns,
     rows,
     stops: new Float32Array(size),
@@ -23,8 +24,8 @@ function pointField(cx: number, cy: number, columns = 70, rows = 90, cell = 0.1)
   };
   for (let j = 0; j < rows; j++) {
     for (let i = 0; i < columns; i++) {
-      const dx = cx - (map.x0 + i * cell);
-      const dy = cy - (map.y0 + j * cell);
+      const dx = cx - (map.across0 + i * cell);
+      const dy = cy - (map.up0 + j * cell);
       const square = dx * dx + dy * dy + 1;
       const at = j * columns + i;
       map.luxSeconds[at] = 1000 / square;

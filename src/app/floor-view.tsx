@@ -2,13 +2,16 @@ import { useMemo, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import { drawFloor, drawSide } from "../sheet/index.ts";
 import type { Bench } from "./bench.ts";
+import { DepthLayer } from "./depth-layer.tsx";
 import { DrawingView } from "./drawing-view.tsx";
 import { FLOOR, type PaperPoint, SIDE } from "./handling.ts";
 import { useStore } from "./hooks.ts";
 import { LayerBar } from "./layer-bar.tsx";
+import { chosenPerson, layerHeight } from "./layer-height.ts";
 import { DirectionLayer, PowerLayer } from "./layers.tsx";
 import { listObjects } from "./objects.ts";
 import { ProbeMark } from "./probe.tsx";
+import type { Extent, Projection } from "./projection.ts";
 import type { Results } from "./results.ts";
 import { Unspoken } from "./unspoken.tsx";
 
@@ -16,16 +19,16 @@ interface FloorViewProps {
   readonly bench: Bench;
   readonly plan: Plan;
   readonly results: Results;
-  readonly height: number;
 }
 
 /** The room from above with its two layers, and the probe that reads them. */
-export function FloorView({ bench, plan, results, height }: FloorViewProps) {
+export function FloorView({ bench, plan, results }: FloorViewProps) {
   const view = useStore(bench.view);
+  const height = layerHeight(plan, view);
   const drawing = useMemo(() => drawFloor(plan), [plan]);
   const [hover, setHover] = useState<PaperPoint | null>(null);
   const [pinned, setPinned] = useState<PaperPoint | null>(null);
-  const { map } = results;
+  const { floorMap: map } = results;
   // Objects in their own places keep labels of lines off them.
   const keepClear = useMemo(
     () => listObjects(plan).map(({ position }) => ({ x: position[0], y: position[1] })),
@@ -79,14 +82,10 @@ export function FloorView({ bench, plan, results, height }: FloorViewProps) {
   );
 }
 
-interface SideViewProps {
-  readonly bench: Bench;
-  readonly plan: Plan;
-  /** of the layers, or null while neither is shown */
-  readonly height: number | null;
-}
-
-export function SideView({ bench, plan, height }: SideViewProps) {
+/** The room from the side. */
+export function SideView({ bench, plan }: FloorViewProps) {
+  const view = useStore(bench.view);
+  const height = view.showPower || view.showDirection ? layerHeight(plan, view) : null;
   const drawing = useMemo(() => drawSide(plan), [plan]);
   return (
     <DrawingView
@@ -94,21 +93,27 @@ export function SideView({ bench, plan, height }: SideViewProps) {
       plan={plan}
       sheet={SIDE}
       drawing={drawing}
-      beneath={(projection) => {
-        if (height === null) return null;
-        const { across0, across1 } = drawing.extent;
-        const a = projection.toScreen(across0, height);
-        const b = projection.toScreen(across1, height);
-        return (
-          <Unspoken class="layer-height">
-            <path d={`M${a.x + 4},${a.y}H${b.x - 4}`} />
-            <text x={b.x - 6} y={b.y - 5}>
-              layers
-            </text>
-          </Unspoken>
-        );
-      }}
+      beneath={(projection) => (
+        <>
+          {height !== null && <LayerHeight height={height} extent={drawing.extent} projection={projection} />}
+          <DepthLayer plan={plan} person={chosenPerson(plan, view)} projection={projection} />
+        </>
+      )}
     />
+  );
+}
+
+/** Where the floor's layers lie. */
+function LayerHeight(props: { height: number; extent: Extent; projection: Projection }) {
+  const a = props.projection.toScreen(props.extent.across0, props.height);
+  const b = props.projection.toScreen(props.extent.across1, props.height);
+  return (
+    <Unspoken class="layer-height">
+      <path d={`M${a.x + 4},${a.y}H${b.x - 4}`} />
+      <text x={b.x - 6} y={b.y - 5}>
+        layers
+      </text>
+    </Unspoken>
   );
 }
 

@@ -38,7 +38,7 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
             <FrameView
               picture={results.frame}
               aspect={aspect}
-              showClipped={view.showClipped}
+              showClipped={view.look.clipping}
               label={`The picture as the camera would take it: ${line}${state}`}
             />
           </div>
@@ -46,8 +46,8 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
             <span>{line}</span>
             <button
               type="button"
-              aria-pressed={view.showClipped}
-              onClick={() => bench.view.update({ showClipped: !view.showClipped })}
+              aria-pressed={view.look.clipping}
+              onClick={() => bench.view.update({ look: { ...view.look, clipping: !view.look.clipping } })}
             >
               clipping
             </button>
@@ -69,7 +69,7 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
             </dl>
           )}
           {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}
-          {view.showClipped && (
+          {view.look.clipping && (
             <p class="quiet">
               <span class="clip-sample" /> clipped here
             </p>

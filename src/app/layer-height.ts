@@ -1,6 +1,7 @@
 import type { Plan, Vec3 } from "../plan/index.ts";
 import { stagePerson } from "../staging/index.ts";
 import type { View } from "./bench.ts";
+import type { AskedMaps } from "./results.ts";
 
 /** Heights that people set are read to the centimetre. */
 const centimetre = (value: number) => Math.round(value * 100) / 100;
@@ -30,4 +31,25 @@ export function layerHeight(plan: Plan, view: View): number {
   if (view.layerHeight_m !== null) return view.layerHeight_m;
   const bridge = bridgeOf(plan, chosenPerson(plan, view));
   return centimetre(bridge?.[2] ?? plan.camera.position[2]);
+}
+
+/** Where the side's layers stand: as chosen, else through the person; through the camera where nobody stands. */
+export function layerAcross(plan: Plan, view: View): number {
+  if (view.layerAcross_m !== null) return view.layerAcross_m;
+  return centimetre(plan.people[chosenPerson(plan, view)]?.position[0] ?? plan.camera.position[0]);
+}
+
+/** The maps that the layers on screen need. */
+export function mapsFor(plan: Plan, view: View): AskedMaps {
+  if (!view.showPower && !view.showDirection) return { floor: null, side: null };
+  const person = chosenPerson(plan, view);
+  const meter = /^meters\[(\d+)\]$/.exec(view.reference ?? "")?.[1];
+  const isMeter = meter !== undefined && plan.meters[Number(meter)] !== undefined;
+  const reference = isMeter
+    ? ({ kind: "meter", index: Number(meter) } as const)
+    : ({ kind: "person", index: person } as const);
+  return {
+    floor: { plane: "floor", at: layerHeight(plan, view), person, reference },
+    side: { plane: "side", at: layerAcross(plan, view), person, reference },
+  };
 }

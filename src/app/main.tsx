@@ -34,6 +34,7 @@ async function start(root: HTMLElement): Promise<void> {
   const bench: Bench = {
     session,
     results: new ResultsFollower(readings, frames),
+    trials: new WorkerComputer(spawn, share),
     view: openView(),
     say: new Store(""),
   };

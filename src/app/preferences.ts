@@ -1,18 +1,26 @@
 import type { Theme, View } from "./bench.ts";
+import { PLAIN_LOOK } from "./frame-look.ts";
 import { Store } from "./store.ts";
 
 const THEME = "tapemark.theme";
 const UNITS = "tapemark.units";
 
 const INITIAL: View = {
+  screen: "plan",
   selected: null,
+  also: [],
   person: 0,
   units: "metric",
   theme: null,
+  large: false,
   showPower: true,
   showDirection: true,
   layerHeight_m: null,
-  showClipped: false,
+  layerAcross_m: null,
+  reference: null,
+  alone: null,
+  look: PLAIN_LOOK,
+  guess: null,
 };
 
 /** What is on screen, with theme and units as they were left; storage that is closed is no hindrance. */

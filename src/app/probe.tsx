@@ -30,7 +30,7 @@ export function ProbeMark({ bench, map, iso, at, pinned, onMove, projection, siz
   const probe = at === null ? null : probeField(map, at.across, at.up);
   const pin = pinned === null ? null : projection.toScreen(pinned.across, pinned.up);
   const pinProbe = pinned === null ? null : probeField(map, pinned.across, pinned.up);
-  const height = formatLength(map.height, view.units);
+  const height = formatLength(map.at, view.units);
 
   function onKeyDown(event: KeyboardEvent) {
     if (pinned === null) return;

@@ -1,5 +1,5 @@
 import type { Plan } from "../plan/index.ts";
-import type { FieldMap, PlanReading } from "../reading/index.ts";
+import type { FieldMap, MapRequest, PlanReading } from "../reading/index.ts";
 import type { Computer, FramePicture, Quality } from "../workbench/index.ts";
 import { Refiner } from "./refiner.ts";
 import { Store } from "./store.ts";
@@ -10,8 +10,10 @@ export interface Results {
   readonly readingOf: Plan | null;
   readonly readingQuality: Quality;
   readonly frame: FramePicture | null;
-  readonly map: FieldMap | null;
-  readonly busy: { readonly reading: boolean; readonly frame: boolean; readonly map: boolean };
+  /** the light over the floor and from the side; null where no layer is shown */
+  readonly floorMap: FieldMap | null;
+  readonly sideMap: FieldMap | null;
+  readonly busy: Readonly<Record<"reading" | "frame" | "floorMap" | "sideMap", boolean>>;
   /** 0 to 1 while the last frame is being made, else null */
   readonly frameDone: number | null;
   /** what the computing part said when it failed */
@@ -23,16 +25,22 @@ const NOTHING: Results = {
   readingOf: null,
   readingQuality: "coarse",
   frame: null,
-  map: null,
-  busy: { reading: false, frame: false, map: false },
+  floorMap: null,
+  sideMap: null,
+  busy: { reading: false, frame: false, floorMap: false, sideMap: false },
   frameDone: null,
   failure: null,
 };
 
 interface MapInput {
   readonly plan: Plan;
-  readonly height: number;
-  readonly person: number;
+  readonly request: MapRequest;
+}
+
+/** What the layers need; null where none is shown. */
+export interface AskedMaps {
+  readonly floor: MapRequest | null;
+  readonly side: MapRequest | null;
 }
 
 interface FrameLevel {
@@ -57,8 +65,8 @@ export class ResultsFollower {
   #frameWidth = 360;
   readonly #reading: Refiner<Plan, PlanReading, Quality>;
   readonly #frame: Refiner<Plan, FramePicture, FrameLevel>;
-  readonly #map: Refiner<MapInput, FieldMap, Quality>;
-  #asked: { plan: Plan; map: MapInput | null } | null = null;
+  readonly #maps: Readonly<Record<keyof AskedMaps, Refiner<MapInput, FieldMap, Quality>>>;
+  #asked: { plan: Plan; maps: AskedMaps } | null = null;
 
   constructor(readings: Computer, frames: Computer) {
     const fail = (error: unknown) =>
@@ -76,14 +84,16 @@ export class ResultsFollower {
         this.store.update({ reading, readingQuality, readingOf, failure: null }),
       onBusy: busy("reading"),
     });
-    this.#map = new Refiner({
-      ...common,
-      levels: QUALITIES,
-      compute: ({ plan, height, person }, quality, signal) =>
-        readings.map(plan, { height, person, quality }, { signal }),
-      show: (map) => this.store.update({ map }),
-      onBusy: busy("map"),
-    });
+    const mapRefiner = (part: "floorMap" | "sideMap") =>
+      new Refiner<MapInput, FieldMap, Quality>({
+        ...common,
+        levels: QUALITIES,
+        compute: ({ plan, request }, quality, signal) =>
+          readings.map(plan, { ...request, quality }, { signal }),
+        show: (map) => this.store.update({ [part]: map }),
+        onBusy: busy(part),
+      });
+    this.#maps = { floor: mapRefiner("floorMap"), side: mapRefiner("sideMap") };
     this.#frame = new Refiner({
       ...common,
       levels: FRAME_LEVELS,
@@ -98,19 +108,22 @@ export class ResultsFollower {
     });
   }
 
-  /** `map` is null when neither layer is shown: then no map is computed. */
-  ask(plan: Plan, map: { height: number; person: number } | null): void {
+  /** A map that is null is not computed, and what was shown of it goes. */
+  ask(plan: Plan, maps: AskedMaps): void {
     const before = this.#asked;
-    const mapInput = map === null ? null : { plan, ...map };
-    this.#asked = { plan, map: mapInput };
+    this.#asked = { plan, maps };
     if (before?.plan !== plan) {
       this.#reading.ask(plan);
       this.#frame.ask(plan);
     }
-    if (mapInput === null) {
-      this.#map.clear();
-      this.store.update({ map: null });
-    } else if (!sameMap(before?.map ?? null, mapInput)) this.#map.ask(mapInput);
+    for (const sheet of ["floor", "side"] as const) {
+      const request = maps[sheet];
+      const known = before?.plan === plan ? before.maps[sheet] : null;
+      if (request === null) {
+        this.#maps[sheet].clear();
+        this.store.update(sheet === "floor" ? { floorMap: null } : { sideMap: null });
+      } else if (!sameRequest(known, request)) this.#maps[sheet].ask({ plan, request });
+    }
   }
 
   /** Pixels on the screen that the picture will fill; a larger one is made when it grows. */
@@ -127,18 +140,19 @@ export class ResultsFollower {
     if (asked === null) return;
     this.#asked = null;
     this.store.update({ failure: null });
-    this.ask(asked.plan, asked.map);
+    this.ask(asked.plan, asked.maps);
   }
 
   clear(): void {
     this.#asked = null;
     this.#reading.clear();
     this.#frame.clear();
-    this.#map.clear();
+    this.#maps.floor.clear();
+    this.#maps.side.clear();
     this.store.set(NOTHING);
   }
 }
 
-function sameMap(a: MapInput | null, b: MapInput): boolean {
-  return a !== null && a.plan === b.plan && a.height === b.height && a.person === b.person;
+function sameRequest(a: MapRequest | null, b: MapRequest): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
 }

@@ -75,6 +75,8 @@ describe("the computer port over a worker", () => {
           width: 1,
           height: 1,
           rgba: new Uint8ClampedArray([1, 2, 3, 255]),
+          tenths: new Int8Array([-30]),
+          deep: null,
           clipped: new Uint8Array([2]),
         };
         kept.push(picture);

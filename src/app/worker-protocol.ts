@@ -1,12 +1,12 @@
 /** What the window and a worker say to each other. Plain data only; every message names its job. */
 import type { Plan } from "../plan/index.ts";
-import type { FieldMap, PlanReading } from "../reading/index.ts";
-import type { FramePicture, Progress, Quality } from "../workbench/index.ts";
+import type { FieldMap, MapRequest, PlanReading } from "../reading/index.ts";
+import type { FramePicture, FrameRequest, Progress, Quality } from "../workbench/index.ts";
 
 export type Job =
   | { readonly kind: "read"; readonly quality: Quality }
-  | { readonly kind: "frame"; readonly quality: Quality; readonly width: number }
-  | { readonly kind: "map"; readonly quality: Quality; readonly height: number; readonly person: number };
+  | ({ readonly kind: "frame" } & FrameRequest)
+  | ({ readonly kind: "map"; readonly quality: Quality } & MapRequest);
 
 export interface JobResults {
   read: PlanReading;

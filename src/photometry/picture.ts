@@ -18,12 +18,17 @@ const KNEE = 0.5;
 
 /** One channel of the picture by the rule of the plan format: linear up to one half, a shoulder from there to the
  * clipping point, or linear all the way where that lies at 1 or below; then the sRGB curve.
- * Units   lx.s at the focal plane, ISO, stops -> 0 to 255
+ * Units   lx.s at the focal plane, ISO, stops -> 0 to `most`, which is 255 or 65535
  * Domain  no light, or none by rounding, is 0; iso above 0
- * Accuracy 255 exactly where the exposure reaches the clipping exposure, 254 at most elsewhere; picture.test.ts */
-export function pictureLevel(exposure: Given<LuxSeconds>, iso: number, headroom_stops: number): number {
+ * Accuracy `most` exactly where the exposure reaches the clipping exposure, one less at most elsewhere; picture.test.ts */
+export function pictureLevel(
+  exposure: Given<LuxSeconds>,
+  iso: number,
+  headroom_stops: number,
+  most = 255,
+): number {
   if (!(exposure > 0)) return 0;
-  if (exposure >= clippingExposure(iso, headroom_stops)) return 255;
+  if (exposure >= clippingExposure(iso, headroom_stops)) return most;
   const x = (MIDDLE_LINEAR * exposure * iso) / MIDDLE_LEVEL;
   const clip = MIDDLE_LINEAR * 2 ** headroom_stops;
   let v = x;
@@ -31,5 +36,5 @@ export function pictureLevel(exposure: Given<LuxSeconds>, iso: number, headroom_
     const t = Math.min(1, (x - KNEE) / (clip - KNEE));
     v = KNEE + KNEE * (1 - (1 - t) ** (2 * (clip - KNEE)));
   }
-  return Math.min(254, Math.round(255 * encodeSrgb(v)));
+  return Math.min(most - 1, Math.round(most * encodeSrgb(v)));
 }

@@ -107,3 +107,9 @@ export type Direction = z.output<typeof direction>;
 export type Reflectance = z.output<typeof reflectance>;
 export type SkinReflectance = z.output<typeof skinReflectance>;
 export type Tone = (typeof TONES)[number];
+
+export const pinned = yesOrNo
+  .default(false)
+  .describe(
+    "Stays where it is: it cannot be dragged or nudged, and no search moves it. False when left out: a plan is tried out.",
+  );

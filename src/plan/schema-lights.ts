@@ -9,6 +9,7 @@ import {
   kelvin,
   name,
   oneOf,
+  pinned,
   point,
   quantity,
   share,
@@ -100,6 +101,16 @@ const output = z.union(
   },
 );
 
+const dial = z.strictObject({
+  marked: oneOf("stops", "fractions", "wattSeconds")
+    .default("stops")
+    .describe("How its power is written on the head. Stops when left out."),
+  range: quantity(0, 14, "stops")
+    .default(6)
+    .describe("From full power down to the least. 6 when left out: 1/64 (common practice, no source)."),
+  step: quantity(0.01, 1, "stops").default(0.1).describe("0.1 when left out: tenths, as most heads have."),
+});
+
 export const light = z.strictObject({
   name: name.meta({ filledIn: true, description: "light 1, light 2, … when left out" }),
   on: yesOrNo.default(true).describe("On when left out: a light that is drawn is meant to be used."),
@@ -119,6 +130,8 @@ export const light = z.strictObject({
     })
     .default({ rgb: [1, 1, 1] })
     .describe("What it lets through. Everything when left out: no gel."),
+  dial: dial.prefault({}),
+  pinned,
 });
 
 export type Light = z.output<typeof light>;
@@ -126,3 +139,4 @@ export type Face = Light["face"];
 export type Beam = Light["beam"];
 export type Output = Light["output"];
 export type Gel = Light["gel"];
+export type Dial = Light["dial"];

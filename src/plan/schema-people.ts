@@ -9,6 +9,7 @@ import {
   kelvin,
   name,
   oneOf,
+  pinned,
   point,
   quantity,
   reflectance,
@@ -101,6 +102,7 @@ export const person = z.strictObject({
         .describe("0.08 when left out: dark cloth, which adds the least light."),
     })
     .prefault({}),
+  pinned,
 });
 
 export const camera = z.strictObject({
@@ -131,6 +133,7 @@ export const camera = z.strictObject({
   headroom: quantity(0, 10, "stops")
     .default(2.96)
     .describe("From the middle level to clipping. 2.96 when left out: log2(78 / 10), ISO 12232."),
+  pinned,
 });
 
 export const meter = z.strictObject({
@@ -142,6 +145,7 @@ export const meter = z.strictObject({
   receptor: oneOf("flat", "dome", "spot")
     .default("flat")
     .describe("Flat when left out: the same as for a light's output by meter, so that the two compare."),
+  pinned,
 });
 
 export type Person = z.output<typeof person>;

@@ -6,6 +6,7 @@ import {
   floorPoint,
   name,
   oneOf,
+  pinned,
   point,
   quantity,
   reflectance,
@@ -68,6 +69,7 @@ export const backdrop = z.strictObject({
   reflectance: reflectance
     .default(0.18)
     .describe("0.18 when left out: middle grey, which can be lit either way."),
+  pinned,
 });
 
 export const panel = z.strictObject({
@@ -81,9 +83,23 @@ export const panel = z.strictObject({
   transmittance: share
     .default(0)
     .describe("Both sides; with the reflectance at most 1. 0 when left out: board lets nothing through."),
+  pinned,
+});
+
+export const mark = z.strictObject({
+  name: name.meta({ filledIn: true, description: "mark 1, mark 2, … when left out" }),
+  position: floorPoint.describe("where the tape is stuck to the floor"),
+  pinned,
+});
+
+export const print = z.strictObject({
+  width: quantity(0.01, 20, "m").describe("of the finished picture"),
+  height: quantity(0.01, 20, "m").describe("of the finished picture"),
 });
 
 export type Room = z.output<typeof room>;
 export type Ambient = z.output<typeof ambient>;
 export type Backdrop = z.output<typeof backdrop>;
 export type Panel = z.output<typeof panel>;
+export type Mark = z.output<typeof mark>;
+export type Print = z.output<typeof print>;

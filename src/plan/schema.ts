@@ -4,22 +4,23 @@ import { z } from "zod";
 import { fileName, line } from "./parts.ts";
 import { light } from "./schema-lights.ts";
 import { camera, meter, person } from "./schema-people.ts";
-import { ambient, backdrop, panel, room } from "./schema-set.ts";
+import { ambient, backdrop, mark, panel, print, room } from "./schema-set.ts";
 
 export const FORMAT = "tapemark/plan";
 export const VERSION = 1;
 
 /** The lists of a plan, and how many entries each may have. */
-export const MOST = { lights: 64, panels: 64, people: 8, meters: 64 } as const;
+export const MOST = { lights: 64, panels: 64, people: 8, meters: 64, marks: 32 } as const;
 /** A file of a degree's steps both ways has half of this. */
 const MOST_PHOTOMETRY = 1_000_000;
 export type ListName = keyof typeof MOST;
-export const LISTS = ["lights", "panels", "people", "meters"] as const satisfies readonly ListName[];
+export const LISTS = ["lights", "panels", "people", "meters", "marks"] as const satisfies readonly ListName[];
 export const ONE_OF: Readonly<Record<ListName, string>> = {
   lights: "light",
   panels: "panel",
   people: "person",
   meters: "meter",
+  marks: "mark",
 };
 
 const listOf = <T extends z.ZodType>(item: T, most: number) =>
@@ -61,9 +62,14 @@ export const plan = z.strictObject({
   people: listOf(person, MOST.people),
   camera: camera.meta({ filledIn: true }),
   meters: listOf(meter, MOST.meters),
+  marks: listOf(mark, MOST.marks),
+  print: print
+    .nullable()
+    .default(null)
+    .describe("What the picture is for, as a finished size. Not settled when left out."),
 });
 
 export type Plan = z.output<typeof plan>;
-export type { Beam, Face, Gel, Light, Output } from "./schema-lights.ts";
+export type { Beam, Dial, Face, Gel, Light, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";
-export type { Ambient, Backdrop, Panel, Room } from "./schema-set.ts";
+export type { Ambient, Backdrop, Mark, Panel, Print, Room } from "./schema-set.ts";

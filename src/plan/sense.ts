@@ -30,6 +30,7 @@ export function senseFindings(plan: Loose): Finding[] {
     underCeiling(plan, person.eyeHeight, [...path, "eyeHeight"], add);
   });
   each(plan, "meters", (meter, path) => placed(plan, meter, path, add));
+  each(plan, "marks", (mark, path) => placed(plan, mark, path, add));
   if (isLoose(plan.camera)) placed(plan, plan.camera, ["camera"], add);
   if (isLoose(plan.backdrop)) {
     placed(plan, plan.backdrop, ["backdrop"], add);

@@ -223,9 +223,13 @@ export function platesInView(lighting: Lighting, v: Viewfinder): number[] {
     const along = (axis: readonly number[]) => d[0] * axis[0] + d[1] * axis[1] + d[2] * axis[2];
     const radius = reach(e);
     const depth = along(v.forward);
-    const inside = (side: number, tan: number) =>
-      (Math.abs(side) - tan * depth) / Math.sqrt(1 + tan * tan) <= radius;
-    if (depth > -radius && inside(along(v.right), v.tanX) && inside(along(v.up), v.tanY)) out.push(i);
+    // the widest angle from the axis on either side, so that a part of the picture is never narrower than it is
+    const inside = (side: number, mid: number, half: number) => {
+      const tan = Math.abs(mid) + half;
+      return (Math.abs(side) - tan * depth) / Math.sqrt(1 + tan * tan) <= radius;
+    };
+    if (depth > -radius && inside(along(v.right), v.midX, v.tanX) && inside(along(v.up), v.midY, v.tanY))
+      out.push(i);
   });
   return out;
 }

@@ -1,13 +1,20 @@
 /** The picture: shares weighed by power and colour, then exposed as the camera is set. */
-import { clippingExposure, focalPlaneExposure, pictureLevel } from "../photometry/index.ts";
+import {
+  clippingExposure,
+  focalPlaneExposure,
+  LUMINANCE,
+  MIDDLE_LEVEL,
+  pictureLevel,
+} from "../photometry/index.ts";
 import type { Camera, Plan } from "../plan/index.ts";
-import { viewfinder } from "./camera-rays.ts";
+import { viewfinder, WHOLE_PICTURE } from "./camera-rays.ts";
 import { SEEN } from "./frame-samples.ts";
 import { type FrameShares, traceFrame } from "./frame-shares.ts";
 import { finishKey } from "./frame-skin.ts";
 import { type Lighting, lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
 import { type KeepGoing, within } from "./progress.ts";
+import type { PictureRegion } from "./types.ts";
 
 export interface Frame {
   readonly width: number;
@@ -27,16 +34,24 @@ export interface Picture {
   readonly rgba: Uint8ClampedArray;
   /** per pixel: 0 not clipped, 1 clipped, 2 clipped and skin */
   readonly clipped: Uint8Array;
+  /** per pixel: tenths of a stop from the middle level, by luminance; -128 where nothing arrives or more than 12.7 stops
+   * under it */
+  readonly tenths: Int8Array;
+  /** sRGB as `rgba`, 16 bits, 3 numbers a pixel; null where it was not asked for */
+  readonly deep: Uint16Array | null;
 }
 
 export function renderFrame(
   plan: Plan,
-  request: { width: number; quality: Quality },
+  request: { width: number; quality: Quality; region?: PictureRegion },
   memory: Memory,
   keepGoing: KeepGoing = () => true,
 ): Frame {
   const lighting = lightUp(plan, request.quality, memory, -1, within(keepGoing, 0, 0.1));
-  return weighFrame(lighting, frameShares(lighting, request.width, within(keepGoing, 0.1, 1)));
+  return weighFrame(
+    lighting,
+    frameShares(lighting, request.width, within(keepGoing, 0.1, 1), request.region),
+  );
 }
 
 /** Traced once for a place of camera, lights and things; power, colour and exposure then only weigh. */
@@ -44,14 +59,15 @@ export function frameShares(
   lighting: Lighting,
   width: number,
   keepGoing: KeepGoing = () => true,
+  region = WHOLE_PICTURE,
 ): FrameShares {
   const { plan } = lighting.stage;
   const { position, direction, roll, sensor, orientation, focalLength } = plan.camera;
   // the quality again: a small coarse frame is also taken for a fine reading
-  const seen = [lighting.quality, width, position, direction, roll, sensor, orientation, focalLength];
+  const seen = [lighting.quality, width, region, position, direction, roll, sensor, orientation, focalLength];
   const key = lighting.lightKey + JSON.stringify(seen) + finishKey(lighting);
   return lighting.memory.recall("frame", key, () =>
-    traceFrame(lighting, viewfinder(plan.camera, width), keepGoing),
+    traceFrame(lighting, viewfinder(plan.camera, width, region), keepGoing),
   );
 }
 
@@ -80,20 +96,32 @@ function weigh(lighting: Lighting, albedo: Float32Array, perLight: readonly Floa
 }
 
 /** sRGB by the picture rule of the plan format. */
-export function developFrame(frame: Frame, camera: Camera): Picture {
+export function developFrame(frame: Frame, camera: Camera, isDeep = false): Picture {
   const n = frame.width * frame.height;
   const rgba = new Uint8ClampedArray(4 * n);
   const clipped = new Uint8Array(n);
-  const limit = clippingExposure(camera.iso, camera.headroom);
+  const tenths = new Int8Array(n);
+  const deep = isDeep ? new Uint16Array(3 * n) : null;
+  const { iso, headroom, fNumber } = camera;
+  const limit = clippingExposure(iso, headroom);
   for (let i = 0; i < n; i++) {
     let over = false;
+    let luminous = 0;
     for (let c = 0; c < 3; c++) {
-      const exposure = focalPlaneExposure(frame.luminance[3 * i + c], camera.fNumber);
+      const exposure = focalPlaneExposure(frame.luminance[3 * i + c], fNumber);
       if (exposure >= limit) over = true;
-      rgba[4 * i + c] = pictureLevel(exposure, camera.iso, camera.headroom);
+      luminous += LUMINANCE[c] * exposure;
+      rgba[4 * i + c] = pictureLevel(exposure, iso, headroom);
+      if (deep) deep[3 * i + c] = pictureLevel(exposure, iso, headroom, 65535);
     }
     rgba[4 * i + 3] = 255;
+    tenths[i] = tenthsFromMiddle(luminous, iso);
     if (over) clipped[i] = frame.seen[i] === SEEN.skin ? 2 : 1;
   }
-  return { width: frame.width, height: frame.height, rgba, clipped };
+  return { width: frame.width, height: frame.height, rgba, clipped, tenths, deep };
+}
+
+function tenthsFromMiddle(exposure: number, iso: number): number {
+  if (!(exposure > 0)) return -128;
+  return Math.max(-128, Math.min(127, Math.round(10 * Math.log2((exposure * iso) / MIDDLE_LEVEL))));
 }

@@ -1,14 +1,14 @@
-/** Power and direction of light over a level grid, one person taken away. */
+/** Power and direction of light over a level or an upright grid, one person taken away. */
 
 import { incidentFNumber, METER_CONSTANT } from "../photometry/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { noseBridgeOf } from "./bridge.ts";
 import { fieldsAt, type Spot, totalField } from "./field.ts";
-import { lightUp, type Quality } from "./lighting.ts";
+import { type Lighting, lightUp, type Quality } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
 import { type KeepGoing, within } from "./progress.ts";
-import type { FieldMap } from "./types.ts";
+import type { FieldMap, MapRequest } from "./types.ts";
 
 /** Cells along each side and rays per cell. */
 const GRID = { coarse: 24, fine: 60 } as const;
@@ -24,41 +24,46 @@ export function turnedDome(field: ArrayLike<number>): number {
 
 export function computeMap(
   plan: Plan,
-  request: { height: number; person: number; quality: Quality },
+  request: MapRequest & { quality: Quality },
   memory: Memory,
   keepGoing: KeepGoing = () => true,
 ): FieldMap {
-  const without = plan.people.length > 0 ? request.person : -1;
-  const lighting = lightUp(plan, request.quality, memory, without, within(keepGoing, 0, 0.4));
-  const box = extentOf(plan);
-  const columns = GRID[request.quality];
-  const rows = GRID[request.quality];
-  const dx = box.width / columns;
-  const dy = box.depth / rows;
-  const x0 = box.x + dx / 2;
-  const y0 = box.y + dy / 2;
+  const { plane, at, person, quality } = request;
+  const without = plan.people.length > 0 ? person : -1;
+  const lighting = lightUp(plan, quality, memory, without, within(keepGoing, 0, 0.4));
+  const box = extentOf(plan, plane);
+  const columns = GRID[quality];
+  const rows = GRID[quality];
+  const dAcross = box.width / columns;
+  const dUp = box.height / rows;
+  const across0 = box.across + dAcross / 2;
+  const up0 = box.up + dUp / 2;
   const spots: Spot[] = [];
   for (let j = 0; j < rows; j++)
-    for (let i = 0; i < columns; i++)
-      spots.push({ position: [x0 + i * dx, y0 + j * dy, request.height], direction: [0, 0, 1] });
-  const named = JSON.stringify([box, columns, rows, request.height]);
+    for (let i = 0; i < columns; i++) {
+      const across = across0 + i * dAcross;
+      const up = up0 + j * dUp;
+      spots.push({ position: plane === "floor" ? [across, up, at] : [at, across, up], direction: [0, 0, 1] });
+    }
+  const named = JSON.stringify([box, columns, rows, plane, at]);
   const fields = fieldsAt(
     lighting,
-    "map",
+    `map ${plane}`,
     spots,
-    RAYS[request.quality],
+    RAYS[quality],
     lighting.parts,
     named,
     within(keepGoing, 0.4, 1),
   );
-  const reference = referenceReading(lighting, plan, request.person);
+  const reference = referenceReading(lighting, plan, request.reference);
   const n = columns * rows;
   const map: FieldMap = {
-    height: request.height,
-    x0,
-    y0,
-    dx,
-    dy,
+    plane,
+    at,
+    across0,
+    up0,
+    dAcross,
+    dUp,
     columns,
     rows,
     stops: new Float32Array(n),
@@ -80,29 +85,42 @@ export function computeMap(
   return map;
 }
 
-/** The same reading at the bridge of the person's nose; without people, the brightest that a meter of the plan sees. */
-function referenceReading(lighting: ReturnType<typeof lightUp>, plan: Plan, person: number): number {
-  const spot: Spot | null =
-    plan.people.length > 0
-      ? { position: noseBridgeOf(lighting, person), direction: [0, 0, 1] }
-      : plan.meters.length > 0
-        ? { position: plan.meters[0].position, direction: [0, 0, 1] }
-        : null;
-  if (!spot) return METER_CONSTANT.dome / plan.camera.iso;
-  const [fields] = fieldsAt(lighting, "map reference", [spot], 1024, "meter");
+/** The same reading at the bridge of a person's nose or at a meter's place. Where neither is there, or no light
+ * arrives, the reading that f/1 at the camera's speed stands for. */
+function referenceReading(lighting: Lighting, plan: Plan, reference: MapRequest["reference"]): number {
+  const { kind, index } = reference;
+  const position =
+    kind === "meter" ? plan.meters[index]?.position : plan.people[index] && noseBridgeOf(lighting, index);
+  const nothing = METER_CONSTANT.dome / plan.camera.iso;
+  if (position === undefined) return nothing;
+  const [fields] = fieldsAt(lighting, "map reference", [{ position, direction: [0, 0, 1] }], 1024, "meter");
   const reading = turnedDome(totalField(lighting, fields));
-  return reading > 0 ? reading : METER_CONSTANT.dome / plan.camera.iso;
+  return reading > 0 ? reading : nothing;
 }
 
-function extentOf(plan: Plan): { x: number; y: number; width: number; depth: number } {
-  if (plan.room) return { x: 0, y: 0, width: plan.room.width, depth: plan.room.depth };
-  const xs = [plan.camera.position[0]];
-  const ys = [plan.camera.position[1]];
-  for (const thing of [...plan.lights, ...plan.panels, ...plan.people, ...plan.meters]) {
-    xs.push(thing.position[0]);
-    ys.push(thing.position[1]);
+interface MapBox {
+  readonly across: number;
+  readonly up: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The room, or in open space what stands there with a margin round it; from the side never below the floor. */
+function extentOf(plan: Plan, plane: MapRequest["plane"]): MapBox {
+  const side = plane === "side";
+  if (plan.room) {
+    const { width, depth, height } = plan.room;
+    return side ? { across: 0, up: 0, width: depth, height } : { across: 0, up: 0, width, height: depth };
   }
-  const x = Math.min(...xs) - MARGIN;
-  const y = Math.min(...ys) - MARGIN;
-  return { x, y, width: Math.max(...xs) + MARGIN - x, depth: Math.max(...ys) + MARGIN - y };
+  const things = [plan.camera, ...plan.lights, ...plan.panels, ...plan.people, ...plan.meters];
+  const across = things.map(({ position }) => position[side ? 1 : 0]);
+  const up = things.map(({ position }) => (side ? (position[2] ?? 0) : position[1]));
+  const left = Math.min(...across) - MARGIN;
+  const low = side ? 0 : Math.min(...up) - MARGIN;
+  return {
+    across: left,
+    up: low,
+    width: Math.max(...across) + MARGIN - left,
+    height: Math.max(...up) + MARGIN - low,
+  };
 }

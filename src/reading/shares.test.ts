@@ -54,7 +54,13 @@ function plan(): Plan {
   return checked.plan;
 }
 
-const REQUEST = { height: 1.5, person: 0, quality: "coarse" } as const;
+const FLOOR_MAP = {
+  plane: "floor",
+  at: 1.5,
+  person: 0,
+  reference: { kind: "person", index: 0 },
+} as const;
+const REQUEST = { ...FLOOR_MAP, quality: "coarse" } as const;
 
 function everything(p: Plan, memory: Memory) {
   const frame = renderFrame(p, { width: 60, quality: "coarse" }, memory);

@@ -139,17 +139,40 @@ export interface PlanReading {
   warnings: Warning[];
 }
 
-/** Power and direction of light over a horizontal grid, the chosen person taken away.
- * Row-major, x fastest, y from the near side; cell centres at (x0 + i dx, y0 + j dy). */
+/** A part of the picture, as shares of its width from the left and of its height from the top. */
+export interface PictureRegion {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** What a map is asked for. */
+export interface MapRequest {
+  /** floor: level, at a height; side: upright, into the set, at a distance from the left wall */
+  plane: "floor" | "side";
+  /** metres: the height above the floor, or the distance from the left wall (x) */
+  at: number;
+  /** index of the person who is taken away for the map */
+  person: number;
+  /** what 0 stops stands for: the same reading at a person's face or at a meter's place */
+  reference: { kind: "person" | "meter"; index: number };
+}
+
+/** Power and direction of light over a grid in one plane, the chosen person taken away. Across is x on the floor and y
+ * from the side; up is y on the floor and z from the side. Row-major, across fastest, from the lower left; cell centres
+ * at (across0 + i dAcross, up0 + j dUp). */
 export interface FieldMap {
-  height: number;
-  x0: number;
-  y0: number;
-  dx: number;
-  dy: number;
+  plane: "floor" | "side";
+  /** metres, as asked */
+  at: number;
+  across0: number;
+  up0: number;
+  dAcross: number;
+  dUp: number;
   columns: number;
   rows: number;
-  /** stops from the same reading at the chosen person's nose bridge; -Infinity where nothing arrives */
+  /** stops from the same reading at the reference; -Infinity where nothing arrives */
   stops: Float32Array;
   /** what a dome turned to where the light comes from would read there: lux-seconds */
   luxSeconds: Float32Array;

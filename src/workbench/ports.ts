@@ -1,9 +1,20 @@
 /** The narrow ports between the use cases and what surrounds them. */
 import type { Plan } from "../plan/index.ts";
-import type { FieldMap, PlanReading } from "../reading/types.ts";
+import type { FieldMap, MapRequest, PictureRegion, PlanReading } from "../reading/types.ts";
 
-/** coarse: quick enough to drag; fine: what a person may write down */
-export type Quality = "coarse" | "fine";
+/** glance: within a frame or two of the screen, while something is dragged; coarse: a tenth of a second;
+ * fine: what a person may write down */
+export type Quality = "glance" | "coarse" | "fine";
+
+export interface FrameRequest {
+  /** pixels across what is asked for: the whole picture or its region */
+  readonly width: number;
+  readonly quality: Quality;
+  /** the whole picture when left out */
+  readonly region?: PictureRegion;
+  /** with 16 bits a channel as well, for saving */
+  readonly deep?: boolean;
+}
 
 export interface Progress {
   /** 0 to 1 */
@@ -18,6 +29,11 @@ export interface FramePicture {
   readonly rgba: Uint8ClampedArray;
   /** per pixel: 0 not clipped, 1 clipped, 2 clipped and skin */
   readonly clipped: Uint8Array;
+  /** per pixel: tenths of a stop from the middle level (that of 18 % grey as metered), by luminance; -128 where nothing
+   * arrives or more than 12.7 stops under it */
+  readonly tenths: Int8Array;
+  /** sRGB as `rgba`, 16 bits, 3 numbers a pixel; null where it was not asked for */
+  readonly deep: Uint16Array | null;
 }
 
 export interface WorkOptions {
@@ -33,17 +49,8 @@ export interface AbortSignalLike {
 /** Everything that takes time. In the browser it is a worker, in the shell a plain call. */
 export interface Computer {
   read(plan: Plan, quality: Quality, options?: WorkOptions): Promise<PlanReading>;
-  frame(
-    plan: Plan,
-    request: { width: number; quality: Quality },
-    options?: WorkOptions,
-  ): Promise<FramePicture>;
-  /** `height` in metres above the floor; `person` is the index of the one who is taken away and read against */
-  map(
-    plan: Plan,
-    request: { height: number; person: number; quality: Quality },
-    options?: WorkOptions,
-  ): Promise<FieldMap>;
+  frame(plan: Plan, request: FrameRequest, options?: WorkOptions): Promise<FramePicture>;
+  map(plan: Plan, request: MapRequest & { quality: Quality }, options?: WorkOptions): Promise<FieldMap>;
 }
 
 /** One working plan with its undo history, saved as it changes. */
