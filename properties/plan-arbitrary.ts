@@ -50,6 +50,14 @@ const light = fc.record({
   beam: part(fc.record({ exponent: number(1, 60), edgeDrop: part(number(0, 10)) })),
   output,
   gel: part(fc.record({ rgb: colour })),
+  dial: part(
+    fc.record({
+      marked: part(fc.constantFrom("stops", "fractions", "wattSeconds")),
+      range: part(number(0, 14)),
+      step: part(number(0.01, 1)),
+    }),
+  ),
+  pinned: part(fc.boolean()),
 });
 const panel = fc.record({
   name: word,
@@ -58,7 +66,13 @@ const panel = fc.record({
   width: part(number(0.001, 4)),
   reflectance: fc.oneof(number(0, 0.5), fc.tuple(number(0, 0.5), number(0, 0.5), number(0, 0.5))),
   transmittance: part(number(0, 0.5)),
+  pinned: part(fc.boolean()),
 });
+/** A class of tone, or a measured patch light enough and grey enough to be within any screen's colours. */
+const skinForm = fc.oneof(
+  fc.record({ tone: fc.constantFrom("very light", "light", "intermediate", "tan", "brown", "dark") }),
+  fc.record({ lab: fc.tuple(number(40, 75), number(5, 15), number(10, 20)) }),
+);
 const person = fc.record({
   name: word,
   position: onFloor,
@@ -67,8 +81,15 @@ const person = fc.record({
   head: part(
     fc.record({ turn: part(number(-180, 180)), follows: part(fc.constantFrom("nothing", "camera")) }),
   ),
-  skin: part(fc.record({ reflectance })),
+  headSize: part(number(1, 99)),
+  hair: part(fc.record({ length: part(fc.constantFrom("none", "short", "shoulder")) })),
+  glasses: part(
+    fc.oneof(fc.constant(null), fc.record({ tilt: part(number(-10, 30)), coated: part(fc.boolean()) })),
+  ),
+  skin: part(fc.record({ reflectance: fc.oneof(reflectance, skinForm), shine: part(number(0, 2)) })),
+  pinned: part(fc.boolean()),
 });
+const mark = fc.record({ name: word, position: onFloor, pinned: part(fc.boolean()) });
 const meter = fc.record({
   name: word,
   position: inRoom,
@@ -100,14 +121,28 @@ export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
       fc.record({ position: part(inRoom), direction: part(direction), shutter: part(number(1e-5, 10)) }),
     ),
     meters: listOf(meter, 3),
+    marks: listOf(mark, 3),
+    print: part(
+      fc.oneof(fc.constant(null), fc.record({ width: number(0.01, 20), height: number(0.01, 20) })),
+    ),
   })
   // what is left out is not there at all, as in a file
   .map((document) => JSON.parse(JSON.stringify(document)));
 
-const list = fc.constantFrom("lights" as const, "panels" as const, "people" as const, "meters" as const);
+const list = fc.constantFrom(
+  "lights" as const,
+  "panels" as const,
+  "people" as const,
+  "meters" as const,
+  "marks" as const,
+);
 const index = fc.integer({ min: 0, max: 4 });
 const path: fc.Arbitrary<FieldPath> = fc.oneof(
-  fc.tuple(list, index, fc.constantFrom("position", "direction", "name", "on", "head", "roll", "receptor")),
+  fc.tuple(
+    list,
+    index,
+    fc.constantFrom("position", "direction", "name", "on", "head", "roll", "receptor", "pinned", "dial"),
+  ),
   fc.tuple(
     fc.constantFrom("camera", "ambient", "room"),
     fc.constantFrom("iso", "lux", "height", "position", "beem"),

@@ -85,13 +85,15 @@ export const TONES = ["very light", "light", "intermediate", "tan", "brown", "da
 export const skinReflectance = z.union(
   [
     share,
-    z.tuple([share, share, share]),
+    z.tuple([share, share, share], { error: "must be three numbers from 0 to 1: [r, g, b]" }),
     z.strictObject({
       tone: oneOf(...TONES).describe("class of the individual typology angle: the middle of the class"),
     }),
     z.strictObject({
       lab: z
-        .tuple([quantity(1, 100, ""), quantity(-20, 60, ""), quantity(-20, 60, "")])
+        .tuple([quantity(1, 100, ""), quantity(-20, 60, ""), quantity(-20, 60, "")], {
+          error: "must be three numbers: [L*, a*, b*]",
+        })
         .describe("CIELAB of the skin as measured, D65 and 2 degrees: [L*, a*, b*]"),
     }),
   ],
@@ -102,14 +104,14 @@ export const skinReflectance = z.union(
   },
 );
 
-export type Vec3 = z.output<typeof point>;
-export type Direction = z.output<typeof direction>;
-export type Reflectance = z.output<typeof reflectance>;
-export type SkinReflectance = z.output<typeof skinReflectance>;
-export type Tone = (typeof TONES)[number];
-
 export const pinned = yesOrNo
   .default(false)
   .describe(
     "Stays where it is: it cannot be dragged or nudged, and no search moves it. False when left out: a plan is tried out.",
   );
+
+export type Vec3 = z.output<typeof point>;
+export type Direction = z.output<typeof direction>;
+export type Reflectance = z.output<typeof reflectance>;
+export type SkinReflectance = z.output<typeof skinReflectance>;
+export type Tone = (typeof TONES)[number];
