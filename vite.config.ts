@@ -1,4 +1,5 @@
 import { defineConfig } from "vite";
+import { serviceWorker } from "./scripts/service-worker.mjs";
 
 /** The workbench: plain files in dist/app that any static server can hand out.
  * JSX is compiled by Vite's own transformer; nothing is inlined, so a strict content policy holds. */
@@ -8,6 +9,7 @@ export default defineConfig({
   publicDir: "public",
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   worker: { format: "es" },
+  plugins: [serviceWorker("src/app/sw.js")],
   build: {
     outDir: "../../dist/app",
     emptyOutDir: true,

@@ -38,7 +38,6 @@ async function openWorkbench(request: OpenRequest, root: string): Promise<void> 
   const { startServer } = await import("../src/server/index.ts");
   const server = await startServer({
     appFolder: join(root, "dist", "app"),
-    examplesFolder: join(root, "examples"),
     opened: request.plan && { key: keyOf(request.plan), text: request.plan.text },
     port: request.port,
     sheet: async (text, { paper, units }) => {

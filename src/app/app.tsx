@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "./bench.ts";
+import { followClipboard } from "./clipboard-actions.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { clockTime } from "./format-clock.ts";
 import { useStore } from "./hooks.ts";
@@ -33,10 +34,11 @@ export function App({ bench, files, news, now }: AppProps) {
   useAnnouncements(bench);
   useUndoKeys(bench);
   useDroppedFiles(files);
+  useEffect(() => followClipboard(bench, news), [bench, news]);
 
   return (
     <>
-      {view.screen === "start" && <StartPage bench={bench} files={files} />}
+      {view.screen === "start" && <StartPage bench={bench} files={files} news={news} now={now} />}
       {view.screen === "plan" && (
         <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
       )}

@@ -1,27 +1,46 @@
-import type { PlanStore, Session } from "../workbench/index.ts";
-import { openBrowserStore } from "./browser-store.ts";
+import type { Courier, Outcome, Session } from "../workbench/index.ts";
+import type { Screen } from "./bench.ts";
 import type { FileNews } from "./file-actions.ts";
-import type { PlanServer } from "./server.ts";
+import { recallLast, recallTab, rememberTable } from "./keeping-memory.ts";
+import type { OpenedPlan } from "./server.ts";
 
-/** Where plans are kept: with the server, else in this browser. */
-export function openStore(server: PlanServer | null, now: () => Date): Promise<PlanStore> {
-  return server === null ? openBrowserStore(now) : Promise.resolve(server.store);
+export interface Laid {
+  readonly screen: Screen;
+  readonly trouble: FileNews | null;
 }
 
-/** Puts on the table what was asked for: the plan of the command line, else the work that was kept last, else a new
- * one. What cannot be opened is told, and the table stays usable. */
-export async function layTable(
-  session: Session,
-  server: PlanServer | null,
-  store: PlanStore,
-): Promise<FileNews | null> {
-  const opened = (await server?.opened()) ?? null;
+/** Puts on the table what was asked for: what this tab had there before a reload, else the plan of the command line,
+ * else the work that was on a table last. Where there is none, or it cannot be opened, the start page offers the rest. */
+export async function layTable(session: Session, courier: Courier, opened: OpenedPlan | null): Promise<Laid> {
+  const tab = recallTab();
+  const goesOn =
+    tab !== null && tab.key !== "" && tab.named === (opened?.key ?? "") && tab.key !== opened?.key;
+  if (goesOn && (await session.resume(tab.key)).ok) return { screen: "plan", trouble: null };
   if (opened !== null) {
-    const outcome = await session.open(opened.key, opened.text);
-    return outcome.ok ? null : { heading: "The plan is not opened", problems: outcome.problems };
+    return laid(await session.open(opened.key, opened.text), "The plan is not opened");
   }
-  const [last] = await store.list();
-  if (last === undefined) return null;
-  const outcome = await session.resume(last.key);
-  return outcome.ok ? null : { heading: `“${last.title}” is not opened`, problems: outcome.problems };
+  const last = recallLast();
+  if (last && (await session.resume(last)).ok) return { screen: "plan", trouble: null };
+  const [newest] = await courier.list();
+  if (newest === undefined) return { screen: "start", trouble: null };
+  return laid(await session.resume(newest.key), `“${newest.title}” is not opened`);
+}
+
+function laid(outcome: Outcome, heading: string): Laid {
+  if (outcome.ok) return { screen: "plan", trouble: null };
+  return { screen: "start", trouble: { heading, problems: outcome.problems } };
+}
+
+/** From now on a reload finds the work that is on the table, and what clashed there is asked about. */
+export function followTable(session: Session, courier: Courier, opened: OpenedPlan | null): void {
+  let key = "";
+  const follow = () => {
+    if (session.get().key === key) return;
+    key = session.get().key;
+    if (key === "") return;
+    rememberTable({ named: opened?.key ?? "", key });
+    courier.look(key);
+  };
+  follow();
+  session.subscribe(follow);
 }

@@ -1,49 +1,44 @@
-import { type PlanStore, SaveConflict, type SavedWork, titleOf, WorkError } from "../workbench/index.ts";
-
-interface Row extends SavedWork {
-  readonly key: string;
-  readonly title: string;
-  readonly savedAt: string;
-}
+import { type NearRow, type Shelf, WorkError } from "../workbench/index.ts";
 
 const DATABASE = "tapemark";
 const WORKS = "works";
 
-/** Works kept in this browser, for when no server stands behind the page. One row a work, replaced whole. */
-export async function openBrowserStore(now: () => Date): Promise<PlanStore> {
+/** Rows of works in this browser, each replaced whole in one transaction that waits for the disk.
+ * Errors  rejects with a WorkError where the browser keeps nothing */
+export async function openBrowserShelf(): Promise<Shelf> {
   const database = await openDatabase();
   const inWorks = async <T>(
     mode: IDBTransactionMode,
-    act: (works: IDBObjectStore) => IDBRequest<T> | null,
-  ): Promise<T | null> => {
-    const transaction = database.transaction(WORKS, mode);
+    act: (works: IDBObjectStore) => IDBRequest<T>,
+  ): Promise<T> => {
+    const transaction = database.transaction(WORKS, mode, { durability: "strict" });
     const asked = act(transaction.objectStore(WORKS));
     await finished(transaction);
-    return asked?.result ?? null;
+    return asked.result;
   };
   return {
-    load: (key) => inWorks<Row>("readonly", (works) => works.get(key)),
-    async save(key, work) {
-      let isConflict = false;
-      await inWorks("readwrite", (works) => {
-        const known: IDBRequest<Row | undefined> = works.get(key);
-        known.onsuccess = () => {
-          isConflict = (known.result?.revision ?? 0) !== work.revision - 1;
-          if (isConflict) return;
-          const row: Row = { ...work, key, title: titleOf(work.plan), savedAt: now().toISOString() };
-          works.put(row);
-        };
-        return null;
-      });
-      if (isConflict) throw new SaveConflict(key);
+    get: async (key) =>
+      whole(await inWorks<Partial<NearRow> | undefined>("readonly", (works) => works.get(key))),
+    async all() {
+      const rows = await inWorks<Partial<NearRow>[]>("readonly", (works) => works.getAll());
+      return rows.flatMap((row) => whole(row) ?? []);
     },
-    async list() {
-      const rows = (await inWorks<Row[]>("readonly", (works) => works.getAll())) ?? [];
-      return rows
-        .map(({ key, title, savedAt }) => ({ key, title, savedAt }))
-        .sort((a, b) => b.savedAt.localeCompare(a.savedAt));
+    async change(key, to) {
+      await inWorks("readwrite", (works) => {
+        const known: IDBRequest<Partial<NearRow> | undefined> = works.get(key);
+        known.onsuccess = () => {
+          const row = to(whole(known.result));
+          if (row !== null) works.put(row);
+        };
+        return known;
+      });
     },
   };
+}
+
+/** Rows of earlier versions knew nothing of a server. */
+function whole(row: Partial<NearRow> | undefined): NearRow | null {
+  return row === undefined ? null : ({ far: 0, sent: 0, base: null, ...row } as NearRow);
 }
 
 function openDatabase(): Promise<IDBDatabase> {

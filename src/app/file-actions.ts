@@ -1,20 +1,37 @@
+import type { Plan } from "../plan/index.ts";
 import { placementSheet } from "../sheet/index.ts";
-import { WorkError } from "../workbench/index.ts";
-import type { Bench } from "./bench.ts";
-import type { ExamplePlan, PlanServer, SheetRequest } from "./server.ts";
+import {
+  type Courier,
+  type CourierState,
+  type FoundWork,
+  type Outcome,
+  WorkError,
+} from "../workbench/index.ts";
+import type { Bench, View } from "./bench.ts";
+import { EXAMPLES } from "./examples.ts";
+import type { Readable } from "./hooks.ts";
+import type { PlanServer, SheetRequest } from "./server.ts";
 import type { Store } from "./store.ts";
 
-/** A line about a file, shown until the next one: what was refused and why. */
+/** A line about a file, shown until the next one: what was refused and why, and where to go on. */
 export interface FileNews {
   readonly heading: string;
   readonly problems: readonly { readonly path: string; readonly what: string }[];
+  readonly ways?: readonly { readonly text: string; readonly act: () => void }[];
 }
 
 export interface FileActions {
-  /** plans that come with the program, by name; none where no server hands them out */
+  /** plans that come with the program, by name */
   readonly examples: readonly string[];
+  /** how what is kept here stands to the server */
+  readonly keeping: Readable<CourierState>;
+  /** every work that is kept, the newest first */
+  listKept(): Promise<FoundWork[]>;
+  /** the plan of a kept work, unchecked */
+  peek(key: string): Promise<unknown>;
   openExample(name: string): Promise<void>;
-  newPlan(): void;
+  openKept(work: FoundWork): Promise<void>;
+  newPlan(plan?: Plan): void;
   openFile(): void;
   openDropped(file: File): Promise<void>;
   savePlan(): void;
@@ -25,25 +42,76 @@ export interface FileActions {
 /** Larger than any plan by far; the plan room says the rest. */
 const MOST_BYTES = 64 * 1024 * 1024;
 
+/** A view of another plan: nothing of the one before is held, looked through or measured against. */
+const UNTOUCHED: Partial<View> = {
+  screen: "plan",
+  selected: null,
+  also: [],
+  person: 0,
+  layerHeight_m: null,
+  layerAcross_m: null,
+  reference: null,
+  alone: null,
+  guess: null,
+};
+
 export function createFileActions(
   bench: Bench,
   news: Store<FileNews | null>,
+  courier: Courier,
   server: PlanServer | null,
-  examples: readonly ExamplePlan[],
 ): FileActions {
   async function openDropped(file: File): Promise<void> {
     if (file.size > MOST_BYTES) {
       const what = `has ${(file.size / 1048576).toFixed(0)} MB; a plan has a few kB. Is this the right file?`;
-      news.set({ heading: `${file.name} is not opened`, problems: [{ path: "plan", what }] });
+      refuse(`${file.name} is not opened`, [{ path: "plan", what }]);
       return;
     }
     await openText(file.name, await file.text());
   }
 
   async function openText(name: string, text: string): Promise<void> {
-    const outcome = await bench.session.open(keyOf(name), text);
-    if (outcome.ok) bench.view.update({ selected: null, person: 0, layerHeight_m: null });
-    news.set(outcome.ok ? null : { heading: `${name} is not opened`, problems: outcome.problems });
+    took(await bench.session.open(keyOf(name), text), `${name} is not opened`);
+  }
+
+  function took(outcome: Outcome, heading: string): void {
+    if (outcome.ok) {
+      bench.view.update(UNTOUCHED);
+      news.set(null);
+    } else refuse(heading, outcome.problems);
+  }
+
+  function refuse(heading: string, problems: FileNews["problems"], more: FileNews["ways"] = []): void {
+    const ways = [{ text: "open another file", act: openFile }, ...more];
+    if (bench.view.get().screen !== "start") ways.push({ text: "all plans", act: allPlans });
+    news.set({ heading, problems, ways });
+  }
+
+  function allPlans(): void {
+    news.set(null);
+    bench.view.update({ screen: "start" });
+  }
+
+  function openFile(): void {
+    const input = document.createElement("input");
+    input.type = "file";
+    input.accept = ".json,application/json";
+    input.onchange = () => {
+      const [file] = input.files ?? [];
+      if (file !== undefined) void openDropped(file);
+    };
+    input.click();
+  }
+
+  async function openKept(work: FoundWork): Promise<void> {
+    if (work.key === bench.session.get().key) return took({ ok: true }, "");
+    const outcome = await bench.session.resume(work.key);
+    if (outcome.ok) return took(outcome, "");
+    const kept: unknown = await courier.peek(work.key).catch(() => null);
+    const save = () =>
+      download(`${fileStem(work.title)}-damaged.json`, "application/json", JSON.stringify(kept));
+    const ways = kept === null ? [] : [{ text: "save what is kept as a file", act: save }];
+    refuse(`“${work.title}” is not opened`, outcome.problems, ways);
   }
 
   /** The sheet's pages, or null after saying why there are none yet. */
@@ -59,27 +127,20 @@ export function createFileActions(
   }
 
   return {
-    examples: examples.map(({ name }) => name),
+    examples: EXAMPLES.map(({ name }) => name),
+    keeping: courier,
+    listKept: () => courier.list(),
+    peek: (key) => courier.peek(key),
     async openExample(name) {
-      const example = examples.find((each) => each.name === name);
+      const example = EXAMPLES.find((each) => each.name === name);
       if (example !== undefined) await openText(name, example.text);
     },
+    openKept,
     openDropped,
-    newPlan() {
-      news.set(null);
-      bench.view.update({ selected: null, person: 0, layerHeight_m: null });
-      void bench.session.createNew();
+    newPlan(plan) {
+      void bench.session.createNew(plan).then(() => took({ ok: true }, ""));
     },
-    openFile() {
-      const input = document.createElement("input");
-      input.type = "file";
-      input.accept = ".json,application/json";
-      input.onchange = () => {
-        const [file] = input.files ?? [];
-        if (file !== undefined) void openDropped(file);
-      };
-      input.click();
-    },
+    openFile,
     savePlan() {
       download(`${fileStem(bench.session.get().plan.title)}.json`, "application/json", bench.session.text());
     },

@@ -1,13 +1,16 @@
 import { render } from "preact";
-import { createMemoryStore, createSession, type PlanStore } from "../workbench/index.ts";
+import { Courier, createMemoryShelf, createNearStore, createSession } from "../workbench/index.ts";
 import { App } from "./app.tsx";
 import type { Bench } from "./bench.ts";
-import { layTable, openStore } from "./boot.ts";
+import { followTable, layTable } from "./boot.ts";
+import { openBrowserShelf } from "./browser-store.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
+import { newKey, ownName } from "./keeping-memory.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
-import { findServer } from "./server.ts";
+import { connectServer, findServer } from "./server.ts";
 import { Store } from "./store.ts";
+import { keepPage } from "./sw-register.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 
 const now = () => new Date();
@@ -24,13 +27,25 @@ async function start(root: HTMLElement): Promise<void> {
   const readings = new WorkerComputer(spawn, share);
   const frames = new WorkerComputer(spawn, share);
   const news = new Store<FileNews | null>(null);
-  const server = await findServer();
-  const store: PlanStore = await openStore(server, now).catch(() => {
-    const what = "this browser keeps nothing; save the plan as a file before closing";
-    news.set({ heading: "Nothing will be kept", problems: [{ path: "storage", what }] });
-    return createMemoryStore();
+  const [found, shelf] = await Promise.all([findServer(), openBrowserShelf().catch(() => null)]);
+  const server = found.reach === "none" ? null : connectServer();
+  const near = createNearStore(shelf ?? createMemoryShelf(), now);
+  const courier: Courier = new Courier(
+    {
+      near,
+      far: server?.store ?? null,
+      scheduler,
+      self: ownName(),
+      meet: (key, theirs, base) => session.meet(key, theirs, base),
+    },
+    found.reach === "away" ? "away" : "here",
+  );
+  const session = createSession({
+    computer: readings,
+    store: courier,
+    scheduler,
+    newKey: () => newKey(now()),
   });
-  const session = createSession({ computer: readings, store, scheduler });
   const bench: Bench = {
     session,
     results: new ResultsFollower(readings, frames),
@@ -38,15 +53,30 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
-  const [trouble, examples] = await Promise.all([
-    layTable(session, server, store),
-    server?.examples().catch(() => []) ?? [],
-  ]);
-  const files = createFileActions(bench, news, server, examples);
+  const { screen, trouble } = await layTable(session, courier, found.opened);
+  bench.view.update({ screen });
+  if (shelf === null && server === null) {
+    const what = "this browser keeps nothing; save the plan as a file before closing";
+    news.set({ heading: "Nothing will be kept", problems: [{ path: "storage", what }] });
+  }
   if (trouble !== null) news.set(trouble);
-  // What still waits is handed over when the page goes away.
-  addEventListener("pagehide", () => void session.flush());
+  followTable(session, courier, found.opened);
+  const files = createFileActions(bench, news, courier, server);
   render(<App bench={bench} files={files} news={news} now={now} />, root);
+  keepUp(courier, () => void session.flush());
+  keepPage();
+}
+
+/** What still waits is handed over when the page goes away, and the server is looked for when somebody is back. */
+function keepUp(courier: Courier, flush: () => void): void {
+  addEventListener("pagehide", flush);
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "hidden") flush();
+    else void courier.wake();
+  });
+  addEventListener("online", () => void courier.wake());
+  addEventListener("focus", () => void courier.wake());
+  void courier.wake();
 }
 
 const root = document.getElementById("app");

@@ -36,7 +36,7 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
   const hidden = isGuessing(view.guess);
   return (
     <div class={view.large ? "bench large" : "bench"}>
-      <Edge bench={bench} state={state} files={files} keptAt={keptAt} />
+      <Edge bench={bench} state={state} files={files} news={news} keptAt={keptAt} />
       <main class="table" aria-label="Plan">
         <div class="drawings">
           <FloorView bench={bench} plan={plan} results={results} />

@@ -1,13 +1,15 @@
-import { type PlanStore, SaveConflict, type SavedWork, WorkError } from "../workbench/index.ts";
+import {
+  type FarStore,
+  type KeptWork,
+  SaveConflict,
+  type SavedWork,
+  StoreAway,
+  WorkError,
+} from "../workbench/index.ts";
 
 /** A plan named on the command line that started the server. */
 export interface OpenedPlan {
   readonly key: string;
-  readonly text: string;
-}
-
-export interface ExamplePlan {
-  readonly name: string;
   readonly text: string;
 }
 
@@ -18,52 +20,49 @@ export interface SheetRequest {
 
 /** The server behind the page, as far as the workbench asks it for anything. */
 export interface PlanServer {
-  readonly store: PlanStore;
-  opened(): Promise<OpenedPlan | null>;
-  examples(): Promise<ExamplePlan[]>;
+  readonly store: FarStore;
   /** Errors  WorkError with the server's own words */
   sheetPdf(planText: string, request: SheetRequest): Promise<Blob>;
 }
 
-const AWAY = new WorkError(
-  "the server that keeps plans does not answer",
-  "start `tapemark open` again, or save the plan as a file",
-);
+/** What a first question to the server brings: none behind plain files, away where nobody answers. */
+export interface Found {
+  readonly reach: "here" | "away" | "none";
+  readonly opened: OpenedPlan | null;
+}
 
-/** The server that handed out this page; null where the page came from plain files. */
-export async function findServer(): Promise<PlanServer | null> {
+/** It is on this machine: one that takes longer than this to answer is as good as away. */
+const PATIENCE_MS = 4000;
+const OPEN = "./api/open";
+
+export async function findServer(): Promise<Found> {
   try {
-    const answer = await fetch("./api/works");
-    if (!answer.ok || !answer.headers.get("content-type")?.includes("json")) return null;
+    const answer = await fetch(OPEN, { signal: AbortSignal.timeout(PATIENCE_MS) });
+    const isServer = answer.ok && answer.headers.get("content-type")?.includes("json");
+    if (!isServer) return { reach: "none", opened: null };
+    return { reach: "here", opened: (await answer.json()) as OpenedPlan | null };
   } catch {
-    return null;
+    return { reach: "away", opened: null };
   }
-  const store: PlanStore = {
-    load: async (key) => (await ask(work(key))).json() as Promise<SavedWork | null>,
-    async save(key, saved) {
-      const body = JSON.stringify(saved);
-      await ask(
-        work(key),
-        {
-          method: "PUT",
-          headers: { "content-type": "application/json" },
-          body,
-          // A page that is being closed may still hand over a small work; browsers take 64 kB so.
-          keepalive: body.length < 60_000,
-        },
-        key,
-      );
-    },
-    list: async () => (await ask("./api/works")).json(),
-  };
+}
+
+export function connectServer(): PlanServer {
   return {
-    store,
-    opened: async () => (await ask("./api/open")).json(),
-    examples: async () => (await ask("./api/examples")).json(),
+    store: {
+      ping: async () => void (await ask(OPEN)),
+      load: async (key) => (await ask(work(key))).json() as Promise<SavedWork | null>,
+      async save(key, saved) {
+        const body = JSON.stringify(saved);
+        await ask(work(key), { method: "PUT", headers: { "content-type": "application/json" }, body }, key);
+      },
+      list: async () => (await ask("./api/works")).json() as Promise<KeptWork[]>,
+    },
     async sheetPdf(planText, { paper, units }) {
       const answer = await ask(`./api/sheet?paper=${paper}&units=${units}`, {
         method: "POST",
         body: planText,
+        // a sheet is computed finely first
+        signal: AbortSignal.timeout(120_000),
       });
       return answer.blob();
     },
@@ -77,9 +76,9 @@ function work(key: string): string {
 async function ask(address: string, request?: RequestInit, key = ""): Promise<Response> {
   let answer: Response;
   try {
-    answer = await fetch(address, request);
+    answer = await fetch(address, { signal: AbortSignal.timeout(PATIENCE_MS), ...request });
   } catch {
-    throw AWAY;
+    throw new StoreAway();
   }
   if (answer.ok) return answer;
   if (answer.status === 409) throw new SaveConflict(key);
@@ -90,5 +89,5 @@ function refusalOf(body: unknown): WorkError {
   if (typeof body === "object" && body !== null && "problem" in body && "cure" in body) {
     return new WorkError(String(body.problem), String(body.cure));
   }
-  return AWAY;
+  return new StoreAway();
 }

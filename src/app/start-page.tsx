@@ -1,23 +1,167 @@
+import { useEffect, useState } from "preact/hooks";
+import { checkPlan, type Plan, parsePlan } from "../plan/index.ts";
+import type { FoundWork } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
-import type { FileActions } from "./file-actions.ts";
+import { UnitsAndTheme } from "./edge-settings.tsx";
+import { EXAMPLES } from "./examples.ts";
+import type { FileActions, FileNews } from "./file-actions.ts";
+import { useStore } from "./hooks.ts";
+import { Problems } from "./problems.tsx";
+import { SmallFloor } from "./start-drawing.tsx";
+import { EmptyRoom } from "./start-empty-room.tsx";
+import { contentsLine, titleAndLine, whenText } from "./start-words.ts";
+import type { Store } from "./store.ts";
 
-/** What to work on: the last plan, the examples, an empty room. */
-export function StartPage({ bench, files }: { bench: Bench; files: FileActions }) {
+interface StartProps {
+  readonly bench: Bench;
+  readonly files: FileActions;
+  readonly news: Store<FileNews | null>;
+  readonly now: () => Date;
+}
+
+/** What to work on: the last plan, the others that are kept, an empty room, a file, an example. */
+export function StartPage({ bench, files, news, now }: StartProps) {
+  const fileNews = useStore(news);
+  const kept = useKept(files);
+  const [last, ...others] = kept ?? [];
   return (
     <main class="start">
-      <h1>Tapemark</h1>
-      <button type="button" onClick={() => bench.view.update({ screen: "plan" })}>
-        go on with the plan
-      </button>
-      <ul>
-        {files.examples.map((name) => (
-          <li key={name}>
-            <button type="button" onClick={() => void files.openExample(name)}>
-              {name}
-            </button>
-          </li>
-        ))}
-      </ul>
+      <header class="start-head">
+        <h1>Tapemark</h1>
+        <p class="quiet">Portrait light, worked out before anyone lifts a stand.</p>
+        <div class="start-settings">
+          <UnitsAndTheme bench={bench} />
+        </div>
+      </header>
+      {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
+      <div class={last === undefined ? "start-columns is-first" : "start-columns"}>
+        {last !== undefined && (
+          <div class="start-kept">
+            <section aria-labelledby="start-last">
+              <h2 id="start-last">go on with the last plan</h2>
+              <KeptPlan {...{ bench, files, now }} work={last} size={220} />
+            </section>
+            {others.length > 0 && (
+              <section aria-labelledby="start-others">
+                <h2 id="start-others">other plans that are kept</h2>
+                <ul class="plans">
+                  {others.map((work) => (
+                    <li key={work.key}>
+                      <KeptPlan {...{ bench, files, now, work }} size={96} />
+                    </li>
+                  ))}
+                </ul>
+              </section>
+            )}
+          </div>
+        )}
+        <div class="start-new">
+          <EmptyRoom bench={bench} files={files} news={news} />
+          <section aria-labelledby="start-file">
+            <h2 id="start-file">a plan file</h2>
+            <p>
+              <button type="button" onClick={() => files.openFile()}>
+                open a file
+              </button>{" "}
+              <span class="quiet">or drop one anywhere on this window</span>
+            </p>
+          </section>
+        </div>
+      </div>
+      <nav aria-labelledby="start-examples">
+        <h2 id="start-examples">examples</h2>
+        <ul class="plans">
+          {EXAMPLES.map((example) => (
+            <li key={example.name}>
+              <Example bench={bench} files={files} {...example} />
+            </li>
+          ))}
+        </ul>
+      </nav>
     </main>
+  );
+}
+
+/** Null until it is known what is kept. Looked up again when somebody comes back to the window. */
+function useKept(files: FileActions): readonly FoundWork[] | null {
+  const [kept, setKept] = useState<readonly FoundWork[] | null>(null);
+  const { reach } = useStore(files.keeping);
+  useEffect(() => {
+    let isHere = true;
+    const look = () => void files.listKept().then((works) => isHere && setKept(works));
+    look();
+    addEventListener("focus", look);
+    return () => {
+      isHere = false;
+      removeEventListener("focus", look);
+    };
+  }, [files, reach]);
+  return kept;
+}
+
+const PLACE = { both: "", near: "in this browser only", far: "with the server only" };
+
+function KeptPlan(props: Omit<StartProps, "news"> & { work: FoundWork; size: number }) {
+  const { bench, files, now, work, size } = props;
+  const { units } = useStore(bench.view);
+  const { reach } = useStore(files.keeping);
+  const plan = usePlan(files, work);
+  const place = reach === "here" ? PLACE[work.place] : "";
+  const when = [whenText(work.savedAt, now()), place].filter((part) => part !== "").join(", ");
+  return (
+    <button type="button" class="plan-choice" onClick={() => void files.openKept(work)}>
+      <SmallFloor plan={plan} size={size} />
+      <span>
+        <span class="title">{work.title}</span>
+        {when !== "" && <span class="quiet">{when}</span>}
+        {plan !== null && <span class="quiet">{contentsLine(plan, units)}</span>}
+        {work.isDamaged && <span class="alert">damaged: it cannot be read; choose it to see why</span>}
+        {work.isClash && <span class="alert">changed in two places: choose it to say which stays</span>}
+      </span>
+    </button>
+  );
+}
+
+/** The plan of a kept work; null until it is there, and where it cannot be read. */
+function usePlan(files: FileActions, work: FoundWork): Plan | null {
+  const [plan, setPlan] = useState<Plan | null>(null);
+  useEffect(() => {
+    let isHere = true;
+    const take = (kept: unknown) => {
+      const checked = checkPlan(kept);
+      if (isHere) setPlan(checked.ok ? checked.plan : null);
+    };
+    if (!work.isDamaged) files.peek(work.key).then(take, () => undefined);
+    return () => {
+      isHere = false;
+    };
+  }, [files, work.key, work.savedAt, work.isDamaged]);
+  return plan;
+}
+
+const examplePlans = new Map<string, Plan | null>();
+function examplePlan(name: string, text: string): Plan | null {
+  let plan = examplePlans.get(name);
+  if (plan === undefined) {
+    const parsed = parsePlan(text);
+    plan = parsed.ok ? parsed.plan : null;
+    examplePlans.set(name, plan);
+  }
+  return plan;
+}
+
+function Example(props: { bench: Bench; files: FileActions; name: string; text: string }) {
+  const { units } = useStore(props.bench.view);
+  const plan = examplePlan(props.name, props.text);
+  const [title, line] = titleAndLine(plan?.title ?? props.name);
+  return (
+    <button type="button" class="plan-choice" onClick={() => void props.files.openExample(props.name)}>
+      <SmallFloor plan={plan} size={96} />
+      <span>
+        <span class="title">{title}</span>
+        {line !== null && <span class="line">{line}</span>}
+        {plan !== null && <span class="quiet">{contentsLine(plan, units)}</span>}
+      </span>
+    </button>
   );
 }

@@ -49,8 +49,8 @@ describe("[SV6] one process at a time writes a work", () => {
     await store.save("good", work(1));
     fs.writeFileSync(join(folder, "works", "bad.json"), '{"plan":');
     await expect(store.load("bad")).rejects.toThrow(/bad\.json is damaged/);
-    const titles = (await store.list()).map((row) => row.title);
-    expect(titles.sort()).toEqual(["bad (cannot be read)", "r1"]);
+    const rows = (await store.list()).map((row) => `${row.title} ${row.isDamaged ?? false}`);
+    expect(rows.sort()).toEqual(["bad true", "r1 false"]);
   });
 
   it.skipIf(process.getuid?.() === 0)("a folder that may not be written is named with the cure", async () => {

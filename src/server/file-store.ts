@@ -4,6 +4,7 @@ import { homedir } from "node:os";
 import { isAbsolute, join, resolve } from "node:path";
 import {
   fileError,
+  type KeptWork,
   type PlanStore,
   SaveConflict,
   type SavedWork,
@@ -101,7 +102,7 @@ export function createFileStore(folder: string, now: () => Date): PlanStore {
       } catch {
         return []; // nothing has been kept yet
       }
-      const rows: { key: string; title: string; savedAt: string }[] = [];
+      const rows: KeptWork[] = [];
       for (const name of names.sort()) {
         const key = name.replace(/\.json$/, "");
         if (key === name || !KEY_PATTERN.test(key)) continue;
@@ -110,7 +111,7 @@ export function createFileStore(folder: string, now: () => Date): PlanStore {
           if (row) rows.push({ key, title: titleOf(row.plan), savedAt: row.savedAt });
         } catch {
           // one that cannot be read must not hide the others; opening it says what is wrong
-          rows.push({ key, title: `${key} (cannot be read)`, savedAt: changedAt(join(works, name)) });
+          rows.push({ key, title: key, savedAt: changedAt(join(works, name)), isDamaged: true });
         }
       }
       return rows.sort((a, b) => b.savedAt.localeCompare(a.savedAt));

@@ -12,7 +12,6 @@ export interface RouteParts {
   readonly store: PlanStore;
   /** the plan that was named on the command line; null for the last work */
   readonly opened: { readonly key: string; readonly text: string } | null;
-  readonly examples: () => { name: string; text: string }[];
   /** a plan's text and what was asked for -> a PDF; throws WorkError with the problems */
   readonly sheet: (text: string, options: SheetRequest) => Promise<Uint8Array>;
 }
@@ -43,7 +42,6 @@ export function createRoutes(parts: RouteParts): Hono {
   );
   app.get("/api/open", (c) => c.json(parts.opened));
   app.get("/api/works", async (c) => c.json(await parts.store.list()));
-  app.get("/api/examples", (c) => c.json(parts.examples()));
   app.get("/api/work/:key", async (c) => {
     const key = c.req.param("key");
     if (!KEY_PATTERN.test(key)) return c.json({ problem: "no such work", cure: "check its name" }, 404);

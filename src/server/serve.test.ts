@@ -11,7 +11,6 @@ const folder = mkdtempSync(join(tmpdir(), "tapemark-serve-"));
 writeFileSync(join(folder, "index.html"), "<p>the workbench</p>");
 const options = {
   appFolder: folder,
-  examplesFolder: "examples",
   opened: null,
   port: 0,
   sheet: async () => new Uint8Array(),

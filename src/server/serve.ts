@@ -1,6 +1,4 @@
 /** The workbench's server: bound to this machine alone. */
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { serve } from "@hono/node-server";
 import { fileError, WorkError } from "../workbench/index.ts";
 import { createFileStore, dataFolder } from "./file-store.ts";
@@ -10,7 +8,6 @@ import { createRoutes, type RouteParts } from "./routes.ts";
 export interface ServeOptions {
   /** folder of the built workbench */
   readonly appFolder: string;
-  readonly examplesFolder: string;
   readonly opened: RouteParts["opened"];
   readonly sheet: RouteParts["sheet"];
   /** a port asked for by hand; null takes the usual one, or a free one where that is busy */
@@ -41,7 +38,6 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     files,
     store: createFileStore(dataFolder(process.env, process.platform), () => new Date()),
     opened: options.opened,
-    examples: () => readExamples(options.examplesFolder),
     sheet: options.sheet,
   });
   const listen = (wanted: number) =>
@@ -75,11 +71,4 @@ export async function startServer(options: ServeOptions): Promise<Running> {
         if ("closeAllConnections" in server) server.closeAllConnections();
       }),
   };
-}
-
-function readExamples(folder: string): { name: string; text: string }[] {
-  return readdirSync(folder)
-    .filter((name) => name.endsWith(".json"))
-    .sort()
-    .map((name) => ({ name: name.replace(/\.json$/, ""), text: readFileSync(join(folder, name), "utf8") }));
 }

@@ -14,7 +14,6 @@ const routes = createRoutes({
   files: new Map([["/index.html", page]]),
   store,
   opened: null,
-  examples: () => [],
   sheet: async () => new Uint8Array([37, 80, 68, 70]),
 });
 

@@ -1,10 +1,12 @@
 import {
   applyEdit,
   begin,
+  checkPlan,
   current,
   type Edit,
   type History,
   newPlan,
+  type Plan,
   type Problem,
   parsePlan,
   record,
@@ -13,10 +15,10 @@ import {
   serialisePlan,
   undo,
 } from "../plan/index.ts";
-import { isSamePlan, joinHistories, packHistory, unpackHistory } from "./kept-history.ts";
+import { isSamePlan, joinHistories, meetHistories, packHistory, unpackHistory } from "./kept-history.ts";
 import type { SavedWork } from "./ports.ts";
 import { Saver } from "./saver.ts";
-import type { Outcome, Saving, Session, SessionParts, SessionState } from "./session.ts";
+import type { Meeting, Outcome, Saving, Session, SessionParts, SessionState } from "./session.ts";
 
 const SAVE_DELAY_MS = 400;
 
@@ -32,6 +34,18 @@ interface OpenWork {
   readonly revision: number;
 }
 
+/** What another keeper has of the work on the table, where somebody has to decide between the two. */
+interface Question {
+  readonly theirs: OpenWork;
+  readonly answer: (meeting: Meeting) => void;
+}
+
+const CONFLICT: Saving = {
+  state: "conflict",
+  problem: "this plan was also changed elsewhere, in the same place",
+  cure: "keep this window's plan or take the other one; whichever goes is one undo away",
+};
+
 class PlanSession implements Session {
   readonly computer;
   readonly #store;
@@ -43,9 +57,13 @@ class PlanSession implements Session {
   #opened = "";
   #problems: readonly Problem[] = [];
   #saving: Saving = { state: "saved" };
+  /** the plan that the store was last known to have */
+  #base: Plan | null = null;
+  #question: Question | null = null;
+  #meeting: Promise<void> | null = null;
   #state: SessionState;
 
-  constructor({ computer, store, scheduler, saveDelay_ms = SAVE_DELAY_MS }: SessionParts) {
+  constructor({ computer, store, scheduler, saveDelay_ms = SAVE_DELAY_MS, newKey }: SessionParts) {
     this.computer = computer;
     this.#store = store;
     this.#saver = new Saver({
@@ -62,9 +80,19 @@ class PlanSession implements Session {
         this.#tell();
       },
       onState: (saving) => {
+        if (saving.state === "conflict") {
+          this.#meeting ??= this.#meetStore(saving).finally(() => {
+            this.#meeting = null;
+          });
+          return;
+        }
         this.#saving = saving;
         this.#tell();
       },
+      onKept: ({ plan }) => {
+        this.#base = plan as Plan;
+      },
+      newKey,
     });
     this.#state = this.#derive();
   }
@@ -94,6 +122,11 @@ class PlanSession implements Session {
 
   redo(): void {
     this.#change(redo(this.#history));
+  }
+
+  goTo(index: number): void {
+    if (this.#history.steps[index] === undefined || index === this.#history.at) return;
+    this.#change({ ...this.#history, at: index });
   }
 
   replace(text: string, label: string): Outcome {
@@ -135,35 +168,48 @@ class PlanSession implements Session {
     return { ok: true };
   }
 
-  async createNew(): Promise<void> {
+  async createNew(plan?: Plan): Promise<void> {
     await this.#putAside();
-    this.#show("", { history: begin(newPlan()), opened: "", revision: 0 });
+    this.#show("", { history: begin(plan ?? newPlan()), opened: "", revision: 0 });
+    if (plan) this.#saver.touch();
   }
 
-  flush(): Promise<void> {
-    return this.#saver.flush();
+  async flush(): Promise<void> {
+    await this.#saver.flush();
+    await this.#meeting;
   }
 
-  async keepMine(): Promise<void> {
-    const theirs = await this.#theirs();
-    if (theirs.work) this.#history = joinHistories(theirs.work.history, this.#history);
-    this.#tell();
-    await this.#saver.settle(theirs.revision);
-  }
-
-  async takeTheirs(): Promise<void> {
-    const theirs = await this.#theirs();
-    if (theirs.work) {
-      const plan = current(theirs.work.history);
-      const joined = joinHistories(theirs.work.history, this.#history);
-      this.#history = record(joined, "taken from the other window", plan);
+  async meet(key: string, saved: SavedWork, base: unknown): Promise<Meeting> {
+    if (key === "" || key !== this.#key) return "absent";
+    const theirs = readWork(saved);
+    if (theirs === null) return "left";
+    const checked = checkPlan(base);
+    const met = meetHistories(this.#history, theirs.history, checked.ok ? checked.plan : null);
+    if (met) {
+      this.#change(met, true);
+      await this.#saver.flush();
+      return this.#saver.isDirty ? "left" : "met";
     }
-    this.#tell();
-    await this.#saver.settle(theirs.revision);
+    this.#question?.answer("left");
+    return new Promise((answer) => {
+      this.#question = { theirs, answer };
+      this.#tell();
+    });
+  }
+
+  keepMine(): Promise<void> {
+    return this.#decide((theirs) => joinHistories(theirs.history, this.#history));
+  }
+
+  takeTheirs(): Promise<void> {
+    return this.#decide((theirs) => {
+      const joined = joinHistories(theirs.history, this.#history);
+      return record(joined, "taken from elsewhere", current(theirs.history));
+    });
   }
 
   async close(): Promise<void> {
-    await this.#saver.flush();
+    await this.flush();
     this.#listeners.clear();
   }
 
@@ -172,9 +218,39 @@ class PlanSession implements Session {
     return { work: saved && readWork(saved), revision: saved?.revision ?? 0 };
   }
 
+  /** Both ways out of a conflict, with another keeper or with another window on the same store. */
+  async #decide(join: (theirs: OpenWork) => History): Promise<void> {
+    const question = this.#question;
+    if (question !== null) {
+      this.#question = null;
+      this.#change(join(question.theirs), true);
+      await this.#saver.flush();
+      question.answer(this.#saver.isDirty ? "left" : "met");
+      return;
+    }
+    const theirs = await this.#theirs();
+    if (theirs.work) this.#history = join(theirs.work);
+    this.#tell();
+    await this.#saver.settle(theirs.revision);
+  }
+
+  /** Another window on the same store saved first: what touches other fields is taken in without a question. */
+  async #meetStore(conflict: Saving): Promise<void> {
+    await this.#saver.flush();
+    const { work, revision } = await this.#theirs().catch(() => ({ work: null, revision: 0 }));
+    const met = work && meetHistories(this.#history, work.history, this.#base);
+    if (!met) {
+      this.#saving = conflict;
+      this.#tell();
+      return;
+    }
+    this.#change(met, true);
+    await this.#saver.settle(revision);
+  }
+
   /** The work that is open leaves the table: saved, or held here until it can be. */
   async #putAside(): Promise<void> {
-    await this.#saver.flush();
+    await this.flush();
     if (!this.#saver.isDirty || this.#key === "") return;
     this.#unsaved.set(this.#key, {
       history: this.#history,
@@ -199,6 +275,9 @@ class PlanSession implements Session {
     this.#history = work.history;
     this.#opened = work.opened;
     this.#problems = [];
+    this.#base = current(work.history);
+    this.#question?.answer("left");
+    this.#question = null;
     this.#saver.reset(work.revision);
     if (this.#unsaved.delete(key)) this.#saver.touch();
     this.#tell();
@@ -231,8 +310,10 @@ class PlanSession implements Session {
       plan: current(this.#history),
       undoLabel: at > 0 ? steps[at].label : null,
       redoLabel: at + 1 < steps.length ? steps[at + 1].label : null,
+      steps,
+      at,
       problems: this.#problems,
-      saving: this.#saving,
+      saving: this.#question === null ? this.#saving : CONFLICT,
     };
   }
 

@@ -19,3 +19,11 @@ export class SaveConflict extends WorkError {
     this.name = "SaveConflict";
   }
 }
+
+/** Whoever keeps works elsewhere does not answer: nothing is wrong, it is tried again. */
+export class StoreAway extends WorkError {
+  constructor() {
+    super("the server that keeps plans does not answer", "start it again with `tapemark open`");
+    this.name = "StoreAway";
+  }
+}

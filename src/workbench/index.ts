@@ -1,7 +1,9 @@
 export { createComputer, followed } from "./computer.ts";
+export * from "./courier.ts";
 export { createSession } from "./create-session.ts";
 export * from "./errors.ts";
 export { createMemoryStore, titleOf } from "./memory-store.ts";
+export * from "./near-store.ts";
 export { openPlan } from "./open-plan.ts";
 export { encodePfm } from "./pfm.ts";
 export { encodePng } from "./png.ts";

@@ -1,5 +1,6 @@
 /** The undo history as it is kept: plain data in which what did not change is written once. */
-import { begin, checkPlan, current, type History, type Plan, type Step } from "../plan/index.ts";
+import { begin, checkPlan, current, type History, type Plan, record, type Step } from "../plan/index.ts";
+import { mergePlans } from "./merge-plans.ts";
 
 /** A part's number in the table, or one number per list entry. */
 type PartRefs = Record<string, number | number[]>;
@@ -108,13 +109,35 @@ function isKeptHistory(value: unknown): value is KeptHistory {
 export function joinHistories(first: History, second: History): History {
   const a = first.steps.slice(0, first.at + 1);
   const b = second.steps.slice(0, second.at + 1);
-  let shared = 0;
-  while (shared < a.length && shared < b.length && isSamePlan(a[shared].plan, b[shared].plan)) shared++;
+  const shared = sharedSteps(a, b);
   const steps = [...a, ...b.slice(shared)];
   const last = steps[steps.length - 1];
   // what the second ended on is on screen, also when it is where both began
   if (!isSamePlan(last.plan, current(second))) steps.push(b[b.length - 1]);
   return { steps, at: steps.length - 1 };
+}
+
+/** How many steps two histories have in common from their beginning on. */
+function sharedSteps(a: readonly Step[], b: readonly Step[]): number {
+  let shared = 0;
+  while (shared < a.length && shared < b.length && isSamePlan(a[shared].plan, b[shared].plan)) shared++;
+  return shared;
+}
+
+/** One history of two that went on apart, on screen what both did since `base`, the plan that they last had in common
+ * (where nobody knows it: the last step that both have). Null where both changed the same: somebody has to say. */
+export function meetHistories(mine: History, theirs: History, base: Plan | null): History | null {
+  const a = theirs.steps.slice(0, theirs.at + 1);
+  const b = mine.steps.slice(0, mine.at + 1);
+  const shared = sharedSteps(a, b);
+  if (shared === a.length) return mine;
+  const common = base ?? (shared > 0 ? a[shared - 1].plan : null);
+  if (common === null) return null;
+  const [left, right] = [current(mine), current(theirs)];
+  if (isSamePlan(left, common)) return shared === b.length ? theirs : joinHistories(mine, theirs);
+  if (isSamePlan(left, right) || isSamePlan(right, common)) return joinHistories(theirs, mine);
+  const merged = mergePlans(common, left, right);
+  return merged && record(joinHistories(theirs, mine), "merged with what was kept elsewhere", merged);
 }
 
 export function isSamePlan(a: Plan, b: Plan): boolean {

@@ -60,10 +60,21 @@ export interface SavedWork {
   readonly history: unknown;
   /** grows by one with each save, so that two windows notice each other */
   readonly revision: number;
+  /** who saved it and which state of theirs it was: a save whose answer was lost is known again */
+  readonly by?: string;
+}
+
+/** One line of a list of works. */
+export interface KeptWork {
+  readonly key: string;
+  readonly title: string;
+  readonly savedAt: string;
+  /** it lies there and cannot be read */
+  readonly isDamaged?: boolean;
 }
 
 export interface PlanStore {
   load(key: string): Promise<SavedWork | null>;
   save(key: string, work: SavedWork): Promise<void>;
-  list(): Promise<{ key: string; title: string; savedAt: string }[]>;
+  list(): Promise<KeptWork[]>;
 }

@@ -13,6 +13,9 @@ export interface SaverParts {
   /** a new plan gets its key at its first save */
   readonly onKey: (key: string) => void;
   readonly onState: (saving: Saving) => void;
+  /** the store has this now */
+  readonly onKept: (work: SavedWork) => void;
+  readonly newKey?: (() => string) | undefined;
 }
 
 /** A failed save is tried again after this many times the usual delay. */
@@ -77,8 +80,10 @@ export class Saver {
       try {
         if (this.#parts.key() === "") this.#parts.onKey(await this.#freeKey());
         const revision = this.revision + 1;
-        await this.#parts.store.save(this.#parts.key(), { ...this.#parts.snapshot(), revision });
+        const work = { ...this.#parts.snapshot(), revision };
+        await this.#parts.store.save(this.#parts.key(), work);
         this.revision = revision;
+        this.#parts.onKept(work);
         this.#savedChanges = changes;
       } catch (error) {
         return this.#refused(error);
@@ -111,6 +116,7 @@ export class Saver {
   }
 
   async #freeKey(): Promise<string> {
+    if (this.#parts.newKey) return this.#parts.newKey();
     const taken = new Set((await this.#parts.store.list()).map((work) => work.key));
     let number = 1;
     while (taken.has(`plan-${number}`)) number++;

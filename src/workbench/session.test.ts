@@ -49,7 +49,7 @@ beforeEach(async () => {
   await session.flush();
 });
 
-describe("[WB3] every edit is a step that undo takes back", () => {
+describe("[WB3] [WB14] every edit is a step that undo takes back", () => {
   it("undo and redo walk through the steps and name them", () => {
     session.edit(titled("A"));
     session.edit(titled("B"));
@@ -63,6 +63,19 @@ describe("[WB3] every edit is a step that undo takes back", () => {
     session.redo();
     session.redo();
     expect(title()).toBe("B");
+  });
+
+  it("the steps are listed, and any of them is gone to without losing those after it", () => {
+    session.edit(titled("A"));
+    session.edit(titled("B"));
+    const { steps, at } = session.get();
+    expect([steps.map((step) => step.label), at]).toEqual([["opened", "title A", "title B"], 2]);
+    session.goTo(0);
+    expect([title(), session.get().at, session.get().redoLabel]).toEqual(["Cellist", 0, "title A"]);
+    session.goTo(2);
+    session.goTo(7);
+    session.goTo(-1);
+    expect([title(), session.get().at]).toEqual(["B", 2]);
   });
 
   it("a drag is one step until it is let go", () => {
@@ -151,6 +164,17 @@ describe("[WB5] two windows notice each other, and nothing of either is lost", (
     expect(session.get().saving.state).toBe("conflict");
     expect((await store.load("cellist"))?.plan).toMatchObject({ title: "theirs" });
   }
+
+  it("what touches different fields becomes one plan without a question", async () => {
+    const other = begin();
+    await other.resume("cellist");
+    other.edit(titled("theirs"));
+    await other.flush();
+    session.edit(setField("iso", ["camera", "iso"], 400));
+    await session.flush();
+    expect(session.get().saving.state).toBe("saved");
+    expect((await store.load("cellist"))?.plan).toMatchObject({ title: "theirs", camera: { iso: 400 } });
+  });
 
   it("keep mine: theirs is further down the same history", async () => {
     await collide();

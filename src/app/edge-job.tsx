@@ -1,0 +1,66 @@
+import type { ComponentChildren } from "preact";
+import type { Plan } from "../plan/index.ts";
+import type { LengthUnits } from "../units/index.ts";
+import { lengthText } from "./entries.ts";
+import type { FileActions } from "./file-actions.ts";
+
+interface JobProps {
+  readonly plan: Plan;
+  readonly files: FileActions;
+  readonly units: LengthUnits;
+  /** how many changes lie behind what is on screen */
+  readonly changes: number;
+}
+
+const count = (n: number, one: string, many = `${one}s`) => `${n === 0 ? "no" : n} ${n === 1 ? one : many}`;
+
+/** The job in its six words, each with how far it is. */
+export function Job({ plan, files, units, changes }: JobProps) {
+  const { lights, people, print } = plan;
+  return (
+    <nav aria-label="The job">
+      <ol class="job">
+        <Step number={1} word="brief">
+          {print === null
+            ? "a title; no final size yet"
+            : `for ${lengthText(print.width, units)} × ${lengthText(print.height, units)}`}
+        </Step>
+        <Step number={2} word="plan" current>
+          {count(lights.length, "light")}, {count(people.length, "person", "people")}
+          {changes > 0 && `, ${count(changes, "change")}`}
+        </Step>
+        <Step number={3} word="place">
+          <span class="sheet-actions">
+            sheet:{" "}
+            <button onClick={() => files.saveSheetPdf()} type="button">
+              PDF
+            </button>{" "}
+            <button onClick={() => files.saveSheetSvg()} type="button">
+              SVG
+            </button>
+          </span>
+        </Step>
+        <Step number={4} word="shoot">
+          test frames are not read yet
+        </Step>
+        <Step number={5} word="fix">
+          by hand, and by the moves round the frame
+        </Step>
+        <Step number={6} word="record">
+          kept step by step; save makes a file
+        </Step>
+      </ol>
+    </nav>
+  );
+}
+
+function Step(props: { number: number; word: string; current?: boolean; children: ComponentChildren }) {
+  return (
+    <li aria-current={props.current ? "step" : undefined}>
+      <span class="step">
+        {props.number} {props.word}
+      </span>
+      <span class="quiet">{props.children}</span>
+    </li>
+  );
+}

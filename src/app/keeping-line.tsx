@@ -1,0 +1,44 @@
+import type { CourierState, Saving } from "../workbench/index.ts";
+import type { Bench } from "./bench.ts";
+
+interface KeptProps {
+  readonly bench: Bench;
+  readonly saving: Saving;
+  readonly keeping: CourierState;
+  /** when the newest change was last known to be safe, as a clock shows it */
+  readonly keptAt: string | null;
+}
+
+/** How safe the newest change is, and where. A server that is away is no fault: what is kept here goes there later. */
+export function Kept({ bench, saving, keeping, keptAt }: KeptProps) {
+  if (saving.state === "failed" || saving.state === "conflict") {
+    return (
+      <div class="alert" role="alert">
+        <p>
+          {saving.problem}; {saving.cure}
+        </p>
+        {saving.state === "conflict" && (
+          <p class="row">
+            <button type="button" onClick={() => void bench.session.keepMine()}>
+              keep mine
+            </button>
+            <button type="button" onClick={() => void bench.session.takeTheirs()}>
+              take theirs
+            </button>
+          </p>
+        )}
+      </div>
+    );
+  }
+  if (saving.state !== "saved") return <p>keeping…</p>;
+  const kept = keptAt === null ? "kept" : `kept ${keptAt}`;
+  if (keeping.trouble !== null) {
+    return (
+      <p class="alert" role="alert">
+        {kept} in this browser; the server: {keeping.trouble.problem}; {keeping.trouble.cure}
+      </p>
+    );
+  }
+  if (keeping.reach === "away") return <p>{kept} in this browser; the server is away</p>;
+  return <p>{keeping.reach === "none" ? `${kept} in this browser` : kept}</p>;
+}
