@@ -1,33 +1,31 @@
 import type { Edit, ListName, Plan, Vec3 } from "../plan/index.ts";
 import { bridgeOf } from "./layer-height.ts";
-import type { ObjectKind, PlanObject } from "./objects.ts";
+import { LIST_OF, type ObjectKind, type PlanObject } from "./objects.ts";
 
 export type Addable = Exclude<ObjectKind, "camera" | "backdrop">;
+export const ADDABLE: readonly Addable[] = ["light", "person", "panel", "meter", "mark"];
 
-const LIST: Record<Addable, ListName> = {
-  light: "lights",
-  person: "people",
-  panel: "panels",
-  meter: "meters",
-};
-
-/** A new object of an ordinary kind, put where it can be seen and taken hold of. Answers the edit and the new owner. */
-export function addEdit(plan: Plan, kind: Addable): { edit: Edit; owner: string } {
-  const list = LIST[kind];
-  const name = freeName(plan, list, kind);
-  const item = { name, ...made(plan, kind) };
+/** A new object of an ordinary kind, put where it can be seen and taken hold of; a mark under the chosen person.
+ * Answers the edit and the new owner. */
+export function addEdit(plan: Plan, kind: Addable, person: number): { edit: Edit; owner: string } {
+  const list = LIST_OF[kind] as ListName;
+  const name = freeName(
+    kind,
+    plan[list].map((each) => each.name),
+  );
+  const item = { name, ...made(plan, kind, person) };
   return { edit: { kind: "add", label: `add ${name}`, list, item }, owner: `${list}[${plan[list].length}]` };
 }
 
 export function removeEdit(object: PlanObject): Edit | null {
-  if (object.kind === "camera") return null;
   const label = `take away ${object.name}`;
   if (object.kind === "backdrop")
     return { kind: "set", label, fields: [{ path: ["backdrop"], value: null }] };
-  return { kind: "remove", label, list: LIST[object.kind], index: object.path[1] as number };
+  const list = LIST_OF[object.kind];
+  return list === undefined ? null : { kind: "remove", label, list, index: object.path[1] as number };
 }
 
-function made(plan: Plan, kind: Addable): object {
+function made(plan: Plan, kind: Addable, person: number): object {
   const middle = middleOf(plan);
   const face = bridgeOf(plan, 0) ?? [middle[0], middle[1], 1.5];
   const beside = (across: number, ahead: number, height: number): Vec3 => {
@@ -53,6 +51,8 @@ function made(plan: Plan, kind: Addable): object {
       return { position: [middle[0], middle[1]] };
     case "panel":
       return { position: beside(-0.8, 0, 1.2), direction: { bearing: 90, tilt: 0 } };
+    case "mark":
+      return { position: plan.people[person]?.position ?? middle };
     case "meter":
       return { position: beside(0, 0.25, face[2]), direction: { bearing: 180, tilt: 0 }, receptor: "dome" };
   }
@@ -65,10 +65,13 @@ function middleOf(plan: Plan): readonly [number, number] {
   return [plan.camera.position[0], cm(plan.camera.position[1] + 2.5)];
 }
 
-function freeName(plan: Plan, list: ListName, kind: Addable): string {
-  const taken = new Set(plan[list].map((each) => each.name));
-  for (let n = 1; ; n++) {
-    const name = n === 1 ? kind : `${kind} ${n}`;
-    if (!taken.has(name)) return name;
+/** The name itself where nothing has it, else with the first number that is free: "key" -> "key 2" -> "key 3". */
+export function freeName(like: string, taken: readonly string[]): string {
+  if (!taken.includes(like)) return like;
+  const [, stem = like] = /^(.*\S) \d+$/.exec(like) ?? [];
+  for (let n = 2; ; n++) {
+    // a name has at most 80 characters
+    const name = `${stem.slice(0, 80 - ` ${n}`.length)} ${n}`;
+    if (!taken.includes(name)) return name;
   }
 }

@@ -18,6 +18,8 @@ export interface View {
   readonly selected: string | null;
   /** owners that are held together with it: they move along */
   readonly also: readonly string[];
+  /** why what was last asked of what is held was not done, or not wholly */
+  readonly stays?: string | null;
   /** whose face is read: the one who was last taken hold of */
   readonly person: number;
   readonly units: LengthUnits;
@@ -54,10 +56,23 @@ export interface Bench {
 /** Take hold of an object, or of the room (null). A person who is taken hold of is the one who is read from then on. */
 export function takeHold(bench: Bench, owner: string | null): void {
   const match = /^people\[(\d+)\]$/.exec(owner ?? "");
-  const also: readonly string[] = [];
-  bench.view.update(
-    match === null ? { selected: owner, also } : { selected: owner, also, person: Number(match[1]) },
-  );
+  const hold = { selected: owner, also: [], stays: null };
+  bench.view.update(match === null ? hold : { ...hold, person: Number(match[1]) });
+}
+
+/** Hold an object along with what is held, or let go of that one alone. */
+export function holdAlso(bench: Bench, owner: string): void {
+  const { selected, also } = bench.view.get();
+  if (selected === null) takeHold(bench, owner);
+  else if (also.includes(owner)) bench.view.update({ also: also.filter((each) => each !== owner) });
+  else if (owner !== selected) bench.view.update({ also: [...also, owner] });
+  else bench.view.update({ selected: also[0] ?? null, also: also.slice(1) });
+}
+
+/** Hold these, the first of them foremost; none is the room. */
+export function holdThese(bench: Bench, owners: readonly string[]): void {
+  takeHold(bench, owners[0] ?? null);
+  bench.view.update({ also: owners.slice(1) });
 }
 
 /** Why an edit was refused, in one line; null when it was made. */

@@ -125,21 +125,21 @@ describe("taking hold", () => {
     const before = plan();
     const rim = object(before, "lights[1]");
     const press = (key: string, more = {}) =>
-      planAfter(before, keyEdit(before, rim, FLOOR, { key, shiftKey: false, altKey: false, ...more }))
+      planAfter(before, keyEdit(before, [rim], FLOOR, { key, shiftKey: false, altKey: false, ...more }))
         .lights[1];
     expect(press("ArrowRight").position).toEqual([1.01, 7, 2]);
     expect(press("ArrowDown", { shiftKey: true }).position).toEqual([1, 6.9, 2]);
     expect(press(".").direction).toEqual({ bearing: 141, tilt: -10 });
     expect(press(",").direction).toEqual({ bearing: 139, tilt: -10 });
     expect(press("ArrowLeft", { altKey: true }).direction).toEqual({ bearing: 139, tilt: -10 });
-    const side = keyEdit(before, rim, SIDE, { key: "ArrowUp", shiftKey: false, altKey: true });
+    const side = keyEdit(before, [rim], SIDE, { key: "ArrowUp", shiftKey: false, altKey: true });
     expect(planAfter(before, side).lights[1].direction).toEqual({ bearing: 140, tilt: -9 });
-    expect(keyEdit(before, rim, FLOOR, { key: "a", shiftKey: false, altKey: false })).toBeNull();
+    expect(keyEdit(before, [rim], FLOOR, { key: "a", shiftKey: false, altKey: false })).toBeNull();
   });
 
   test("[AP8] on the Side a person stays on the floor", () => {
     const before = plan();
-    const edit = keyEdit(before, object(before, "people[0]"), SIDE, {
+    const edit = keyEdit(before, [object(before, "people[0]")], SIDE, {
       key: "ArrowUp",
       shiftKey: true,
       altKey: false,

@@ -1,5 +1,5 @@
 import type { Edit, Plan, Vec3 } from "../plan/index.ts";
-import { aimObject, moveObject, type PlanObject, SNAP_DEG, SNAP_M, snap } from "./objects.ts";
+import { aimObject, moveObjects, namesOf, type PlanObject, SNAP_DEG, SNAP_M, snap } from "./objects.ts";
 
 /** Which of x, y, z lie across and up the paper. */
 export interface Sheet {
@@ -19,12 +19,37 @@ export interface PaperPoint {
 
 const RADIANS = Math.PI / 180;
 
-/** Move to a point of the paper, on the 5 cm grid unless free. What stands on the floor stays on it. */
-export function dragEdit(plan: Plan, object: PlanObject, sheet: Sheet, to: PaperPoint, free: boolean): Edit {
-  const position: Vec3 = [...object.position];
-  position[sheet.across] = snap(to.across, SNAP_M, free);
-  if (sheet.up !== 2 || object.lifts) position[sheet.up] = snap(to.up, SNAP_M, free);
-  return moveObject(plan, object, position);
+/** How near to a mark somebody is dropped to stand on it. */
+const ONTO_MARK_M = 0.08;
+
+/** Move so that an object's middle comes to a point of the paper, on the 5 cm grid unless free; the others that are
+ * held go along. What stands on the floor stays on it, and a person who comes near a mark steps onto it. */
+export function dragEdit(
+  plan: Plan,
+  object: PlanObject,
+  sheet: Sheet,
+  to: PaperPoint,
+  free: boolean,
+  along: readonly PlanObject[] = [],
+): Edit {
+  const by: Vec3 = [0, 0, 0];
+  const mark = free || object.kind !== "person" || sheet.up !== 1 ? null : markNear(plan, to);
+  const [across, up] = mark ?? [snap(to.across, SNAP_M, free), snap(to.up, SNAP_M, free)];
+  by[sheet.across] = across - object.position[sheet.across];
+  if (sheet.up !== 2 || object.lifts) by[sheet.up] = up - object.position[sheet.up];
+  return moveObjects(plan, [object, ...along], by);
+}
+
+function markNear(plan: Plan, { across, up }: PaperPoint): readonly [number, number] | null {
+  let nearest: readonly [number, number] | null = null;
+  let least = ONTO_MARK_M;
+  for (const { position } of plan.marks) {
+    const away = Math.hypot(position[0] - across, position[1] - up);
+    if (away > least) continue;
+    least = away;
+    nearest = position;
+  }
+  return nearest;
 }
 
 /** Turn so that the aim passes through a point of the paper: bearing on the Floor, tilt on the Side. */
@@ -35,6 +60,7 @@ export function turnEdit(
   to: PaperPoint,
   free: boolean,
 ): Edit | null {
+  if (!object.turns) return null;
   const across = to.across - object.position[sheet.across];
   const up = to.up - object.position[sheet.up];
   if (Math.hypot(across, up) < 1e-6) return null;
@@ -77,35 +103,52 @@ const ARROWS: Readonly<Record<string, readonly [across: number, up: number]>> = 
 
 const NUDGE_M = 0.01;
 const LARGE_NUDGE_M = 0.1;
+const LARGE_TURN_DEG = 10;
 
-/** Arrows move 1 cm, with Shift 10 cm; Alt and arrows, or comma and full stop, turn 1°. Null for other keys. */
-export function keyEdit(
-  plan: Plan,
-  object: PlanObject,
-  sheet: Sheet,
-  key: { key: string; shiftKey: boolean; altKey: boolean },
-): Edit | null {
-  const turn = key.key === "," || key.key === "<" ? -1 : key.key === "." || key.key === ">" ? 1 : 0;
-  const arrow = ARROWS[key.key];
-  if (turn !== 0) return turnBy(plan, object, sheet, turn);
-  if (arrow === undefined) return null;
-  if (key.altKey)
-    return turnBy(plan, object, sheet, sheet.up === 2 && arrow[1] !== 0 ? arrow[1] : arrow[0] || arrow[1]);
-  const step = key.shiftKey ? LARGE_NUDGE_M : NUDGE_M;
-  const position: Vec3 = [...object.position];
-  position[sheet.across] += arrow[0] * step;
-  if (sheet.up !== 2 || object.lifts) position[sheet.up] += arrow[1] * step;
-  return moveObject(plan, object, position);
+interface Key {
+  readonly key: string;
+  readonly shiftKey: boolean;
+  readonly altKey: boolean;
 }
 
-function turnBy(plan: Plan, object: PlanObject, sheet: Sheet, degrees: number): Edit {
-  if (sheet.up === 2 && object.lifts) {
-    return aimObject(
-      plan,
-      object,
-      object.bearing_deg,
-      Math.min(90, Math.max(-90, object.tilt_deg + degrees)),
-    );
-  }
-  return aimObject(plan, object, object.bearing_deg + degrees, object.tilt_deg);
+/** Arrows move 1 cm; Alt and arrows, or comma and full stop, turn 1°; with Shift ten of each. Null for other keys. */
+export function keyEdit(plan: Plan, held: readonly PlanObject[], sheet: Sheet, key: Key): Edit | null {
+  const arrow = ARROWS[key.key];
+  // with Shift the same two keys say < and >, on some keyboards ; and :
+  const way = ",<;".includes(key.key) ? -1 : ".>:".includes(key.key) ? 1 : 0;
+  const many = key.shiftKey ? LARGE_TURN_DEG : 1;
+  if (way !== 0) return turnBy(plan, held, sheet, way * many);
+  if (arrow === undefined) return null;
+  const [across, up] = arrow;
+  if (key.altKey) return turnBy(plan, held, sheet, many * (sheet.up === 2 ? up || across : across || up));
+  return nudge(plan, held, sheet, across, up, key.shiftKey);
+}
+
+/** One step of a centimetre, or of ten, along the paper. */
+export function nudge(
+  plan: Plan,
+  held: readonly PlanObject[],
+  sheet: Sheet,
+  across: number,
+  up: number,
+  large: boolean,
+): Edit {
+  const step = large ? LARGE_NUDGE_M : NUDGE_M;
+  const by: Vec3 = [0, 0, 0];
+  by[sheet.across] = across * step;
+  by[sheet.up] = up * step;
+  return moveObjects(plan, held, by);
+}
+
+/** Each turns where it stands: on the Side what lifts is tilted, everything else is turned round. */
+function turnBy(plan: Plan, held: readonly PlanObject[], sheet: Sheet, degrees: number): Edit | null {
+  const edits = held
+    .filter((object) => object.turns)
+    .map((object) => {
+      const { bearing_deg, tilt_deg } = object;
+      return sheet.up === 2 && object.lifts
+        ? aimObject(plan, object, bearing_deg, tilt_deg + degrees)
+        : aimObject(plan, object, bearing_deg + degrees, tilt_deg);
+    });
+  return edits.length > 0 ? { kind: "several", label: `turn ${namesOf(held)}`, edits } : null;
 }

@@ -19,7 +19,7 @@ export interface Box {
 /** Mean advance of the drawing's type at its size, pixels, rounded up; only decides what stands clear of what. */
 const CHARACTER_PX = 6.6;
 const LINE_PX = 15;
-/** Under this many pixels a metre the meters at a face have no room for their names; the list still has them. */
+/** Under this many pixels a metre meters at a face and marks under somebody have no room for their names; the list still has them. */
 const NAMES_ALL_PX = 45;
 const GAP_PX = 5;
 
@@ -30,10 +30,13 @@ export function placeNames(
   inside: Box,
   occupied: readonly Box[],
 ): PlacedLabel[] {
-  const names = drawing.labels.filter(
-    (label) => projection.scale >= NAMES_ALL_PX || !label.owner.startsWith("meters"),
-  );
-  const things = names.map((label) => boxOf(label.clear, projection));
+  const boxes = new Map(drawing.labels.map((label) => [label, boxOf(label.clear, projection)]));
+  const names = drawing.labels.filter((label) => {
+    const isSmall = label.owner.startsWith("meters") || label.owner.startsWith("marks");
+    return (projection.scale >= NAMES_ALL_PX || !isSmall) && touches(boxes.get(label) as Box, inside);
+  });
+  // of what is only partly seen, the part that is seen has the name beside it
+  const things = names.map((label) => within(boxes.get(label) as Box, inside));
   const taken: Box[] = [...occupied];
   return names.map((label, index) => {
     const around = things[index];
@@ -90,6 +93,19 @@ function overlap(a: Box, b: Box): number {
   const across = Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0);
   const down = Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0);
   return across > 0 && down > 0 ? across * down : 0;
+}
+
+function touches(a: Box, b: Box): boolean {
+  return a.x0 <= b.x1 && a.x1 >= b.x0 && a.y0 <= b.y1 && a.y1 >= b.y0;
+}
+
+function within(a: Box, b: Box): Box {
+  return {
+    x0: Math.max(a.x0, b.x0),
+    x1: Math.min(a.x1, b.x1),
+    y0: Math.max(a.y0, b.y0),
+    y1: Math.min(a.y1, b.y1),
+  };
 }
 
 function outside(box: Box, inside: Box): number {

@@ -1,11 +1,13 @@
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
-import { type Addable, addEdit, removeEdit } from "./adding.ts";
-import { type Bench, makeEdit, takeHold } from "./bench.ts";
+import type { Bench } from "./bench.ts";
+import { PlaceFields } from "./fields.tsx";
 import type { FileActions } from "./file-actions.ts";
+import { HeldHead } from "./held-head.tsx";
 import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
-import { findObject, listObjects, type PlanObject } from "./objects.ts";
+import { NudgePad } from "./nudge-pad.tsx";
+import { heldObjects, type PlanObject } from "./objects.ts";
 import {
   BackdropNumbers,
   CameraNumbers,
@@ -14,6 +16,7 @@ import {
   PersonNumbers,
   RoomNumbers,
 } from "./other-numbers.tsx";
+import { ThingsList } from "./things-list.tsx";
 
 interface NumbersPanelProps {
   readonly bench: Bench;
@@ -25,54 +28,21 @@ interface NumbersPanelProps {
 /** The numbers of what is taken hold of; of the room when nothing is. Beneath, everything that is in the plan. */
 export function NumbersPanel({ bench, files, plan, reading }: NumbersPanelProps) {
   const view = useStore(bench.view);
-  const object = findObject(plan, view.selected);
+  const held = heldObjects(plan, view);
+  const [object] = held;
   return (
-    <section class="numbers" aria-labelledby="numbers-title">
-      <div class="numbers-of">
-        <h2 id="numbers-title">{object?.name ?? "room"}</h2>
-        {object !== null && object.kind !== object.name && <span class="quiet">{object.kind}</span>}
-        {object !== null && removeEdit(object) !== null && (
-          <button type="button" class="take-away" onClick={() => takeAway(bench, object)}>
-            take away<span class="visually-hidden"> {object.name}</span>
-          </button>
+    <>
+      <section class="numbers" aria-labelledby="numbers-title">
+        <HeldHead bench={bench} plan={plan} held={held} />
+        {object === undefined && <RoomNumbers bench={bench} plan={plan} />}
+        {object !== undefined && held.length === 1 && (
+          <ObjectNumbers key={object.owner} bench={bench} plan={plan} reading={reading} object={object} />
         )}
-      </div>
-      {object === null ? (
-        <RoomNumbers bench={bench} plan={plan} />
-      ) : (
-        <ObjectNumbers key={object.owner} bench={bench} plan={plan} reading={reading} object={object} />
-      )}
-      <nav class="in-plan" aria-label="In this plan">
-        <h3 class="quiet">in this plan</h3>
-        <ul>
-          <li>
-            <Pick bench={bench} owner={null} text="room" picked={object === null} />
-          </li>
-          {listObjects(plan).map((each) => (
-            <li key={each.owner}>
-              <Pick bench={bench} owner={each.owner} text={each.name} picked={each.owner === object?.owner} />
-              {each.kind !== each.name && <span class="quiet"> {each.kind}</span>}
-            </li>
-          ))}
-        </ul>
-        <p class="adding">
-          add{" "}
-          {ADDABLE.map((kind) => (
-            <button
-              key={kind}
-              type="button"
-              onClick={() => {
-                const { edit, owner } = addEdit(plan, kind);
-                if (makeEdit(bench, edit) === null) takeHold(bench, owner);
-              }}
-            >
-              {kind}
-            </button>
-          ))}
-        </p>
-      </nav>
-      {plan.lights.length === 0 && plan.people.length === 0 && <Examples files={files} />}
-    </section>
+        <ThingsList bench={bench} plan={plan} />
+        {plan.lights.length === 0 && plan.people.length === 0 && <Examples files={files} />}
+      </section>
+      <NudgePad bench={bench} held={held} />
+    </>
   );
 }
 
@@ -92,21 +62,6 @@ function Examples({ files }: { files: FileActions }) {
         ))}
       </ul>
     </nav>
-  );
-}
-
-const ADDABLE: readonly Addable[] = ["light", "person", "panel", "meter"];
-
-function takeAway(bench: Bench, object: PlanObject): void {
-  const edit = removeEdit(object);
-  if (edit !== null && makeEdit(bench, edit) === null) takeHold(bench, null);
-}
-
-function Pick(props: { bench: Bench; owner: string | null; text: string; picked: boolean }) {
-  return (
-    <button type="button" aria-pressed={props.picked} onClick={() => takeHold(props.bench, props.owner)}>
-      {props.text}
-    </button>
   );
 }
 
@@ -133,6 +88,8 @@ function ObjectNumbers(props: Omit<NumbersPanelProps, "files"> & { object: PlanO
       const meter = plan.meters[index];
       return meter === undefined ? null : <MeterNumbers {...common} thing={meter} />;
     }
+    case "mark":
+      return <PlaceFields bench={bench} object={object} />;
     case "camera":
       return <CameraNumbers {...common} thing={plan.camera} />;
     case "backdrop":

@@ -1,4 +1,4 @@
-import type { Drawing, Shape } from "../sheet/index.ts";
+import type { Shape } from "../sheet/index.ts";
 import type { PlacedLabel } from "./label-places.ts";
 import type { Projection } from "./projection.ts";
 
@@ -12,9 +12,8 @@ export function pathOf(shape: Shape, projection: Projection): string {
   return shape.closed ? `${data}Z` : data;
 }
 
-interface OwnerProps {
-  readonly drawing: Drawing;
-  readonly owner: string;
+interface ShapesProps {
+  readonly shapes: readonly Shape[];
   readonly projection: Projection;
 }
 
@@ -22,16 +21,14 @@ interface OwnerProps {
 const LINES = new Set<Shape["kind"]>(["axis", "field", "nose", "mark"]);
 
 /** An object's own outline at scale, with enough reach round it for a finger. */
-export function OwnerShapes({ drawing, owner, projection }: OwnerProps) {
-  const own = drawing.shapes.filter((shape) => shape.owner === owner);
+export function OwnerShapes({ shapes, projection }: ShapesProps) {
+  const paths = shapes.map((shape) => pathOf(shape, projection));
   return (
     <>
-      {own
-        .filter((shape) => !LINES.has(shape.kind))
-        .map((shape, index) => (
-          <path key={index} class="reach" d={pathOf(shape, projection)} />
-        ))}
-      {own
+      {shapes.map(
+        (shape, index) => !LINES.has(shape.kind) && <path key={index} class="reach" d={paths[index]} />,
+      )}
+      {shapes
         .filter((shape) => shape.kind === "backdrop" && shape.closed)
         .map((shape) => (
           <path
@@ -40,14 +37,25 @@ export function OwnerShapes({ drawing, owner, projection }: OwnerProps) {
             d={pathOf({ ...shape, points: shape.points.slice(0, 2), closed: false }, projection)}
           />
         ))}
-      {own.map((shape, index) => (
-        <path
-          key={index}
-          class={`outline ${shape.kind}${shape.off ? " off" : ""}`}
-          d={pathOf(shape, projection)}
-        />
+      {shapes.map((shape, index) => (
+        <path key={index} class={`outline ${shape.kind}${shape.off ? " off" : ""}`} d={paths[index]} />
       ))}
     </>
+  );
+}
+
+/** Half of the head of a drawing pin, pixels. */
+const PIN_PX = 3;
+
+/** What is pinned has a pin through the first corner of its outline. */
+export function Pin({ shapes, projection }: ShapesProps) {
+  const [corner] = shapes.find((shape) => !LINES.has(shape.kind))?.points ?? [];
+  if (corner === undefined) return null;
+  const { x, y } = projection.toScreen(corner[0], corner[1]);
+  return (
+    <rect class="pin" x={x - PIN_PX} y={y - PIN_PX} width={2 * PIN_PX} height={2 * PIN_PX}>
+      <title>pinned</title>
+    </rect>
   );
 }
 

@@ -12,13 +12,15 @@ interface TapesProps {
   readonly object: PlanObject;
   readonly projection: Projection;
   readonly units: LengthUnits;
+  /** who stands where marks are missing */
+  readonly person: number;
 }
 
 interface Tape {
   readonly from: { across: number; up: number };
   readonly to: { across: number; up: number };
   readonly length_m: number;
-  readonly kind: "wall" | "face";
+  readonly kind: "wall" | "face" | "mark";
 }
 
 export interface PlacedTape {
@@ -34,22 +36,23 @@ export interface PlacedTape {
 /** Numbers on tapes shorter than this many pixels would cover what is measured. */
 const SHORTEST_PX = 24;
 
-export function placeTapes({ plan, sheet, object, projection, units }: TapesProps): PlacedTape[] {
-  return tapesOf(plan, sheet, object).map((tape, index) => {
+export function placeTapes({ plan, sheet, object, projection, units, person }: TapesProps): PlacedTape[] {
+  return tapesOf(plan, sheet, object, person).map((tape, index) => {
     const a = projection.toScreen(tape.from.across, tape.from.up);
     const b = projection.toScreen(tape.to.across, tape.to.up);
     const span = Math.hypot(b.x - a.x, b.y - a.y);
     const isUpright = tape.kind === "wall" && Math.abs(b.y - a.y) > Math.abs(b.x - a.x);
-    // beside the line to the face, which the aim often shares
-    const aside = tape.kind === "face" && span > 0 ? 17 : 0;
+    // beside the lines to the face and to the mark, which the aim often shares, one on either side
+    const aside = span === 0 || tape.kind === "wall" ? 0 : tape.kind === "face" ? 17 : -17;
+    const text = formatLength(tape.length_m, units);
     return {
       key: `${tape.kind} ${index}`,
       kind: tape.kind,
       a,
       b,
-      text: span > SHORTEST_PX ? formatLength(tape.length_m, units) : "",
+      text: span <= SHORTEST_PX ? "" : tape.kind === "wall" ? text : `${tape.kind} ${text}`,
       at: {
-        x: (a.x + b.x) / 2 + (aside === 0 ? 0 : (aside * 1.5 * (a.y - b.y)) / span),
+        x: (a.x + b.x) / 2 + (aside === 0 ? 0 : (aside * 2.2 * (a.y - b.y)) / span),
         y: (a.y + b.y) / 2 + (aside === 0 ? 0 : (aside * (b.x - a.x)) / span),
       },
       isUpright,
@@ -57,8 +60,8 @@ export function placeTapes({ plan, sheet, object, projection, units }: TapesProp
   });
 }
 
-/** Distances as a tape would take them from what is taken hold of: on the Floor to the two nearest walls and from
- * a light to the face, through the air; on the Side to the floor. */
+/** Distances as a tape would take them from what is taken hold of: on the Floor to the two nearest walls, along the
+ * floor to the mark, and from a light to the face, through the air; on the Side to the floor. */
 export function Tapes({ tapes }: { tapes: readonly PlacedTape[] }) {
   return (
     <Unspoken class="tapes">
@@ -79,7 +82,7 @@ export function Tapes({ tapes }: { tapes: readonly PlacedTape[] }) {
   );
 }
 
-export function tapesOf(plan: Plan, sheet: Sheet, object: PlanObject): Tape[] {
+export function tapesOf(plan: Plan, sheet: Sheet, object: PlanObject, person: number): Tape[] {
   const tapes: Tape[] = [];
   const across = object.position[sheet.across] as number;
   const up = object.position[sheet.up] as number;
@@ -105,7 +108,27 @@ export function tapesOf(plan: Plan, sheet: Sheet, object: PlanObject): Tape[] {
     }
     if (nearest !== null) tapes.push(nearest);
   }
+  const mark = sheet.up === 1 ? markOf(plan, object, person) : null;
+  if (mark !== null) {
+    const length_m = Math.hypot(mark[0] - across, mark[1] - up);
+    tapes.push({ from: here, to: { across: mark[0], up: mark[1] }, length_m, kind: "mark" });
+  }
   return tapes.filter((tape) => tape.length_m > 0.005);
+}
+
+/** The nearest mark; where the plan has none, the place where the chosen person stands is the mark. */
+function markOf(
+  plan: Plan,
+  { owner, position }: PlanObject,
+  person: number,
+): readonly [number, number] | null {
+  const away = (p: readonly number[]) =>
+    Math.hypot((p[0] as number) - position[0], (p[1] as number) - position[1]);
+  const [nearest] = plan.marks
+    .filter((_, i) => owner !== `marks[${i}]`)
+    .toSorted((a, b) => away(a.position) - away(b.position));
+  if (nearest !== undefined) return nearest.position;
+  return owner === `people[${person}]` ? null : (plan.people[person]?.position ?? null);
 }
 
 /** "3.10 m from the right wall, 3.45 m from the near wall, 2.45 m high": the same, for the ear. */

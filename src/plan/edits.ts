@@ -16,7 +16,9 @@ export type Edit =
       readonly fields: readonly { path: FieldPath; value: unknown }[];
     }
   | { readonly kind: "add"; readonly label: string; readonly list: ListName; readonly item: unknown }
-  | { readonly kind: "remove"; readonly label: string; readonly list: ListName; readonly index: number };
+  | { readonly kind: "remove"; readonly label: string; readonly list: ListName; readonly index: number }
+  /** one after the other, as one step */
+  | { readonly kind: "several"; readonly label: string; readonly edits: readonly Edit[] };
 
 export type Edited =
   | { readonly ok: true; readonly plan: Plan }
@@ -36,6 +38,12 @@ type Changed =
   | { readonly ok: false; readonly problems: Problem[] };
 
 function change(plan: Plan, edit: Edit): Changed {
+  if (edit.kind === "several") {
+    // only what comes out at the end must be a plan: on the way two things may have one name
+    let after: Changed = { ok: true, value: plan };
+    for (const each of edit.edits) if (after.ok) after = change(after.value as Plan, each);
+    return after;
+  }
   if (edit.kind === "add")
     return { ok: true, value: { ...plan, [edit.list]: [...plan[edit.list], edit.item] } };
   if (edit.kind === "remove") {

@@ -2,7 +2,7 @@ export * from "./edits.ts";
 export * from "./geometry.ts";
 export * from "./history.ts";
 export type { Migration } from "./migrations.ts";
-export * from "./named-edits.ts";
+export { mirrored, mirroredBearing, type Upright } from "./mirror.ts";
 export * from "./parse.ts";
 export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./parts.ts";
 export { photometryOf } from "./photometry.ts";

@@ -2,7 +2,8 @@
 import type { Vec3 } from "../plan/index.ts";
 import type { Region } from "./beside.ts";
 import type { Drawing, PaperPoint } from "./drawing.ts";
-import { drawFloor, drawSide, onPaper } from "./outlines.ts";
+import { onPaper } from "./object-outlines.ts";
+import { drawFloor, drawSide } from "./outlines.ts";
 import type { Place } from "./place.ts";
 import { plotDrawing, RULER } from "./plot.ts";
 import { roundScale, unitLength } from "./scale.ts";
@@ -127,7 +128,7 @@ function zeroPoint({ plan }: SetupContext): Vec3 {
 
 /** Lights and people first: they must be found. Meters last, if at all. */
 function named(drawing: Drawing, withMeters: boolean) {
-  const rank = ["lights", "people", "camera", "panels", "backdrop", "meters"];
+  const rank = ["lights", "people", "camera", "panels", "backdrop", "marks", "meters"];
   const of = (owner: string) => rank.findIndex((r) => owner.startsWith(r));
   return drawing.labels
     .filter((label) => withMeters || !label.owner.startsWith("meters"))

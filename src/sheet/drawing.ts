@@ -16,6 +16,7 @@ export type ShapeKind =
   | "head"
   | "nose" // where the nose points
   | "mark" // where the person stands
+  | "tape" // a mark of its own on the floor
   | "camera"
   | "field" // an edge of what the lens sees
   | "meter";

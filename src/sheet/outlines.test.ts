@@ -128,3 +128,51 @@ it("[SH3] in open space the drawing holds everything that stands there, with air
   expect(extent.across0).toBeLessThan(-4.3);
   expect(drawSide(p).extent.up0).toBe(0);
 });
+
+describe("[AP21] marks of their own are drawn on the floor", () => {
+  const marked = plan({ room, marks: [{ name: "first", position: [2, 3] }] });
+  it("a cross of tape at its true size: 20 cm across, inch-wide, its middle on the mark", () => {
+    const floor = bounds(drawFloor(marked), "tape", "marks[0]");
+    expect(floor).toEqual({
+      across0: expect.closeTo(1.9, 9),
+      across1: expect.closeTo(2.1, 9),
+      up0: expect.closeTo(2.9, 9),
+      up1: expect.closeTo(3.1, 9),
+    });
+    // two strips of 0.2 by 0.025, their common square counted once
+    const [{ points }] = of(drawFloor(marked), "tape", "marks[0]");
+    const area = points.reduce((sum, [x, y], i) => {
+      const [nextX, nextY] = points[(i + 1) % points.length];
+      return sum + (x * nextY - nextX * y) / 2;
+    }, 0);
+    expect(area).toBeCloseTo(2 * 0.2 * 0.025 - 0.025 ** 2, 9);
+  });
+  it("from the side it lies on the floor", () => {
+    expect(bounds(drawSide(marked), "tape", "marks[0]")).toMatchObject({ up0: 0, up1: 0 });
+  });
+});
+
+describe("[AP29] while one thing is dragged, the others are not drawn again", () => {
+  it("what did not change keeps its very shapes; what did has new ones; a nose that follows the lens turns", () => {
+    const people = [{ position: [3.5, 4.6] }, { position: [2, 4.6], head: { follows: "camera" } }];
+    const before = plan({
+      room,
+      people,
+      lights: [{ position: [3, 2, 2], direction: { bearing: 0 }, face: { shape: "point" }, output }],
+    });
+    const shapesOf = (p: Plan, owner: string) => drawFloor(p).shapes.filter((s) => s.owner === owner);
+    const kept = shapesOf(before, "people[0]");
+    const follower = shapesOf(before, "people[1]");
+    const moved = {
+      ...before,
+      camera: { ...before.camera, position: [5, 1, 1.5] as [number, number, number] },
+    };
+    expect(shapesOf(moved, "people[0]").every((shape, i) => shape === kept[i])).toBe(true);
+    expect(shapesOf(moved, "lights[0]")[0]).toBe(shapesOf(before, "lights[0]")[0]);
+    const nose = (shapes: readonly { kind: string; points: unknown }[]) =>
+      shapes.find((s) => s.kind === "nose")?.points;
+    expect(nose(shapesOf(moved, "people[1]"))).not.toEqual(nose(follower));
+    // and back again: what was drawn for the other place of the camera is not taken for this one
+    expect(nose(shapesOf(before, "people[1]"))).toEqual(nose(follower));
+  });
+});

@@ -1,37 +1,20 @@
-/** Every object of a plan as its own outline at true scale, from above and from the side. */
-import {
-  axesOf,
-  type Backdrop,
-  directionOf,
-  faceOutline,
-  type Light,
-  type Panel,
-  type Plan,
-  type Vec3,
-} from "../plan/index.ts";
-import { stagePerson } from "../staging/index.ts";
+/** The set at true scale, from above and from the side: every object as its own outline, what is nearer over the rest. */
+import type { Plan } from "../plan/index.ts";
 import { cameraShapes } from "./camera-outline.ts";
+import { boundsOf, type Drawing, type Extent, type PaperPoint, type Shape, type View } from "./drawing.ts";
 import {
-  boundsOf,
-  type Drawing,
-  type Extent,
-  type Label,
-  type PaperPoint,
-  type Shape,
-  type ShapeKind,
-  type View,
-} from "./drawing.ts";
-import { personOutline } from "./silhouette.ts";
+  backdropPart,
+  cameraPart,
+  depthOf,
+  lightPart,
+  markPart,
+  meterPart,
+  type Part,
+  panelPart,
+  personPart,
+} from "./object-outlines.ts";
 
-/** Half the size of the cross of a point light, of a mark and of a meter, metres. */
-const CROSS = 0.06;
-const METER_RADIUS = 0.035;
-/** How far an aim is drawn where the plan gives an angle and no point to look at, metres. */
-const AIM_LENGTH = 1;
-/** From the tip of the nose on, metres. */
-const NOSE_LINE = 0.15;
 const AIR = 0.6;
-const SWEEP_STEPS = 8;
 
 /** The set from above. */
 export function drawFloor(plan: Plan): Drawing {
@@ -43,91 +26,54 @@ export function drawSide(plan: Plan): Drawing {
   return draw(plan, "side");
 }
 
-export function onPaper(p: Readonly<Vec3>, view: View): PaperPoint {
-  return view === "floor" ? [p[0], p[1]] : [p[1], p[2]];
+/** Parts of plans that were drawn: while one thing is dragged the others, people above all, are not worked out again. */
+const drawn = new WeakMap<object, Map<string, { readonly key: string; readonly part: Part }>>();
+
+function once(thing: object, owner: string, view: View, key: string, make: () => Part): Part {
+  const parts = drawn.get(thing) ?? new Map<string, { key: string; part: Part }>();
+  drawn.set(thing, parts);
+  const place = `${view} ${owner}`;
+  const last = parts.get(place);
+  if (last?.key === key) return last.part;
+  const part = make();
+  parts.set(place, { key, part });
+  return part;
 }
 
 function draw(plan: Plan, view: View): Drawing {
-  const shapes: Shape[] = [];
-  const labels: Label[] = [];
-  let depth = 0;
-  // from above what is higher is nearer; from the right wall what is farther right
-  const depthOf = (p: Readonly<Vec3>) => (view === "floor" ? p[2] : p[0]);
-  const add = (kind: ShapeKind, owner: string, points: readonly PaperPoint[], closed = false, off = false) =>
-    void shapes.push({ kind, owner, points, closed, off, depth });
-  const name = (owner: string, text: string, at: PaperPoint) => {
-    const own = shapes.filter(
-      (s) => s.owner === owner && s.kind !== "axis" && s.kind !== "field" && s.kind !== "nose",
-    );
-    labels.push({ owner, text, at, clear: boundsOf([...own.flatMap((s) => s.points), at])! });
-  };
-
-  if (plan.room !== null) add("room", "room", roomOutline(plan.room, view), true);
-  if (plan.backdrop !== null) {
-    const profile = backdropOutline(plan.backdrop, view);
-    add("backdrop", "backdrop", profile, view === "floor");
-    const [x, y] = plan.backdrop.position;
-    name("backdrop", plan.backdrop.kind, onPaper([x, y, plan.backdrop.top], view));
-  }
+  const parts: Part[] = [];
+  const draws = (thing: object, owner: string, make: (owner: string) => Part, key = "") =>
+    void parts.push(once(thing, owner, view, key, () => make(owner)));
+  const { backdrop, camera } = plan;
+  if (backdrop !== null) draws(backdrop, "backdrop", () => backdropPart(backdrop, view));
+  plan.marks.forEach((mark, i) => {
+    draws(mark, `marks[${i}]`, (owner) => markPart(mark, owner, view));
+  });
   plan.people.forEach((person, i) => {
-    const owner = `people[${i}]`;
-    const staged = stagePerson(person, plan);
-    depth = depthOf([person.position[0], person.position[1], staged.shape.earHeight]);
-    const outline = personOutline(staged, view);
-    add("body", owner, outline.body, true);
-    add("head", owner, outline.head, true);
-    const tip = outline.noseTip;
-    const end = [0, 1, 2].map((k) => tip[k] + NOSE_LINE * outline.ahead[k]);
-    add("nose", owner, [onPaper([...tip], view), onPaper([end[0], end[1], end[2]], view)]);
-    const [x, y] = person.position;
-    if (view === "floor") for (const line of cross([x, y], CROSS)) add("mark", owner, line);
-    name(owner, person.name, onPaper([x, y, staged.shape.earHeight], view));
+    const looksAt = person.head.follows === "camera" ? camera.position.join() : "";
+    draws(person, `people[${i}]`, (owner) => personPart(person, plan, owner, view), looksAt);
   });
   plan.panels.forEach((panel, i) => {
-    depth = depthOf(panel.position);
-    add("panel", `panels[${i}]`, panelOutline(panel, view), true);
-    name(`panels[${i}]`, panel.name, onPaper(panel.position, view));
+    draws(panel, `panels[${i}]`, (owner) => panelPart(panel, owner, view));
   });
   plan.lights.forEach((light, i) => {
-    const owner = `lights[${i}]`;
-    const centre = onPaper(light.position, view);
-    depth = depthOf(light.position);
-    add("axis", owner, [centre, onPaper(aimPoint(light), view)], false, !light.on);
-    if (light.face.shape === "point")
-      for (const line of cross(centre, CROSS)) add("front", owner, line, false, !light.on);
-    else add("front", owner, frontOutline(light, view), true, !light.on);
-    name(owner, light.name, centre);
+    draws(light, `lights[${i}]`, (owner) => lightPart(light, owner, view));
   });
   plan.meters.forEach((meter, i) => {
-    const owner = `meters[${i}]`;
-    const [across, up] = onPaper(meter.position, view);
-    const ring = Array.from({ length: 16 }, (_, k): PaperPoint => {
-      const a = (k * Math.PI) / 8;
-      return [across + METER_RADIUS * Math.cos(a), up + METER_RADIUS * Math.sin(a)];
-    });
-    depth = depthOf(meter.position);
-    add("meter", owner, ring, true);
-    const { bearing_deg, tilt_deg } = directionOf(meter.direction, meter.position);
-    const { forward } = axesOf(bearing_deg, tilt_deg, 0);
-    const [da, du] = onPaper(forward, view);
-    add(
-      "meter",
-      owner,
-      [1, 2.6].map((k): PaperPoint => [across + k * METER_RADIUS * da, up + k * METER_RADIUS * du]),
-    );
-    name(owner, meter.name, [across, up]);
+    draws(meter, `meters[${i}]`, (owner) => meterPart(meter, owner, view));
   });
+  draws(camera, "camera", () => cameraPart(camera, view));
 
-  const camera = cameraShapes(plan.camera, view);
-  depth = depthOf(plan.camera.position);
-  add("camera", "camera", camera.lens, true);
-  add("camera", "camera", camera.body, true);
-  name("camera", "camera", onPaper(plan.camera.position, view));
-  const extent = extentOf(plan, view, shapes);
-  for (const edge of camera.fieldEdges(extent)) add("field", "camera", edge);
+  const shapes = parts.flatMap((part) => part.shapes);
+  const room = plan.room === null ? null : roomOutline(plan.room, view);
+  const extent = extentOf(room, view, shapes);
+  const bare = { closed: false, off: false, depth: Number.NEGATIVE_INFINITY };
+  if (room !== null) shapes.push({ ...bare, kind: "room", owner: "room", points: room, closed: true });
+  for (const points of cameraShapes(camera, view).fieldEdges(extent))
+    shapes.push({ ...bare, kind: "field", owner: "camera", points, depth: depthOf(camera.position, view) });
   const nearness = new Map(shapes.map((s) => [s.owner, nearnessOf(plan, s.owner, view)]));
   shapes.sort((a, b) => (nearness.get(a.owner) ?? 0) - (nearness.get(b.owner) ?? 0));
-  return { view, shapes, labels, extent };
+  return { view, shapes, labels: parts.map((part) => part.label), extent };
 }
 
 function roomOutline(room: NonNullable<Plan["room"]>, view: View): PaperPoint[] {
@@ -140,8 +86,8 @@ function roomOutline(room: NonNullable<Plan["room"]>, view: View): PaperPoint[] 
   ];
 }
 
-function extentOf(plan: Plan, view: View, shapes: readonly Shape[]): Extent {
-  if (plan.room !== null) return boundsOf(roomOutline(plan.room, view))!;
+function extentOf(room: readonly PaperPoint[] | null, view: View, shapes: readonly Shape[]): Extent {
+  if (room !== null) return boundsOf(room)!;
   const all = boundsOf(shapes.flatMap((s) => (s.kind === "axis" ? s.points.slice(0, 1) : s.points)))!;
   return {
     across0: all.across0 - AIR,
@@ -151,84 +97,12 @@ function extentOf(plan: Plan, view: View, shapes: readonly Shape[]): Extent {
   };
 }
 
-/** The front's outline in space, xyz per corner. */
-export function frontCorners(light: Pick<Light, "face" | "direction" | "position" | "roll">): Vec3[] {
-  const { bearing_deg, tilt_deg } = directionOf(light.direction, light.position);
-  return placed(faceOutline(light.face), light.position, axesOf(bearing_deg, tilt_deg, light.roll));
-}
-
-function frontOutline(light: Light, view: View): PaperPoint[] {
-  return frontCorners(light).map((corner) => onPaper(corner, view));
-}
-
-function panelOutline(panel: Panel, view: View): PaperPoint[] {
-  const { width, height } = panel;
-  const corners = frontCorners({ ...panel, face: { shape: "rectangle", width, height } });
-  return corners.map((corner) => onPaper(corner, view));
-}
-
-function placed(
-  outline: readonly (readonly number[])[],
-  at: Readonly<Vec3>,
-  axes: { right: Vec3; up: Vec3 },
-): Vec3[] {
-  const { right, up } = axes;
-  return outline.map(([w, h]) => [
-    at[0] + w * right[0] + h * up[0],
-    at[1] + w * right[1] + h * up[1],
-    at[2] + w * right[2] + h * up[2],
-  ]);
-}
-
-/** What a light looks at; along an angle, a point a metre on. */
-export function aimPoint(light: Light): Vec3 {
-  if ("at" in light.direction) return light.direction.at;
-  const { forward } = axesOf(light.direction.bearing, light.direction.tilt, 0);
-  return [0, 1, 2].map((k) => light.position[k] + AIM_LENGTH * forward[k]) as Vec3;
-}
-
-/** From above the sheet's two edges; from the side its profile, hung, swept and run out along the floor. */
-function backdropOutline(b: Backdrop, view: View): PaperPoint[] {
-  const bearing = (b.bearing * Math.PI) / 180;
-  const ahead = [Math.sin(bearing), Math.cos(bearing)];
-  const across = [Math.cos(bearing), -Math.sin(bearing)];
-  const radius = Math.min(b.sweepRadius, b.top);
-  const at = (u: number, out: number, up: number): PaperPoint =>
-    onPaper(
-      [b.position[0] + u * across[0] + out * ahead[0], b.position[1] + u * across[1] + out * ahead[1], up],
-      view,
-    );
-  if (view === "floor") {
-    const h = b.width / 2;
-    const run = radius + b.floorLength;
-    return [at(-h, 0, 0), at(h, 0, 0), at(h, run, 0), at(-h, run, 0)];
-  }
-  const profile = [at(0, 0, b.top)];
-  for (let i = 0; i <= SWEEP_STEPS; i++) {
-    const a = (i / SWEEP_STEPS) * (Math.PI / 2);
-    profile.push(at(0, radius * (1 - Math.cos(a)), radius * (1 - Math.sin(a))));
-  }
-  profile.push(at(0, radius + b.floorLength, 0));
-  return profile;
-}
-
-function cross([across, up]: PaperPoint, half: number): PaperPoint[][] {
-  return [
-    [
-      [across - half, up - half],
-      [across + half, up + half],
-    ],
-    [
-      [across - half, up + half],
-      [across + half, up - half],
-    ],
-  ];
-}
-
 /** How near an object's middle is to the reader, metres: what is nearer is drawn later, over the rest. */
 function nearnessOf(plan: Plan, owner: string, view: View): number {
   if (owner === "room" || owner === "backdrop") return Number.NEGATIVE_INFINITY;
   const [list, index] = owner.split(/[[\]]/);
+  // on the floor, under everything that stands there
+  if (list === "marks") return view === "floor" ? 0 : plan.marks[Number(index)].position[0];
   const place =
     owner === "camera"
       ? plan.camera.position

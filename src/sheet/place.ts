@@ -1,7 +1,7 @@
 /** What a tape and a protractor measure at every object of a plan. */
 import { directionOf, type Plan, type Vec3 } from "../plan/index.ts";
 import { type StagedPerson, stagePerson } from "../staging/index.ts";
-import { frontCorners } from "./outlines.ts";
+import { frontCorners } from "./object-outlines.ts";
 
 export type Wall = "left" | "right" | "near" | "far";
 
@@ -54,6 +54,8 @@ export interface MarkPlace extends Place {
 
 export interface Places {
   readonly people: readonly MarkPlace[];
+  /** tapes of their own on the floor */
+  readonly marks: readonly Place[];
   readonly lights: readonly Place[];
   readonly panels: readonly Place[];
   readonly camera: Place;
@@ -105,6 +107,7 @@ export function measurePlaces(plan: Plan): Places {
       mark: i === 0 ? null : fromMark(plan.people.slice(0, 1), p.position),
       noseHeight_m: noses[i].tip[2],
     })),
+    marks: plan.marks.map((m, i) => at(`marks[${i}]`, m.name, [m.position[0], m.position[1], 0], 0, 0, 0)),
     lights: plan.lights.map((l, i) => aimed(`lights[${i}]`, l)),
     panels: plan.panels.map((p, i) => aimed(`panels[${i}]`, p)),
     camera: aimed("camera", { name: "camera", ...plan.camera }),

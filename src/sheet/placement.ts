@@ -104,7 +104,7 @@ function title({ plan, units }: SetupContext, { date }: SheetOptions, width: num
 
 function unnamedNote({ plan, places }: SetupContext, owners: readonly string[], width: number): Section[] {
   if (owners.length === 0) return [];
-  const all = [...places.lights, ...places.people, ...places.panels, places.camera];
+  const all = [...places.lights, ...places.people, ...places.marks, ...places.panels, places.camera];
   const names = owners.map((owner) => all.find((p) => p.owner === owner)?.name ?? nameOfMeter(plan, owner));
   const text = `No room on the drawing for every name and tape of: ${names.join(", ")}. The tables have them all.`;
   return [{ heading: NO_HEADING, rows: [paragraphPiece(text, width, { size: SMALL, fill: QUIET })] }];

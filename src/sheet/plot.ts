@@ -41,6 +41,7 @@ const STYLE: Record<ShapeKind, Pen> = {
   head: { stroke: INK, width: 0.3, fill: PAPER },
   nose: { stroke: INK, width: 0.2 },
   mark: { stroke: INK, width: 0.25 },
+  tape: { stroke: INK, width: 0.2, fill: PAPER },
   camera: { stroke: INK, width: 0.3, fill: PAPER },
   meter: { stroke: INK, width: 0.2, fill: PAPER },
   front: { stroke: WARM, width: 0.4 },
@@ -50,6 +51,7 @@ const LAYERS: readonly (readonly ShapeKind[])[] = [
   ["room"],
   ["backdrop"],
   ["field"],
+  ["tape"],
   ["body", "head", "nose", "panel", "camera"],
   ["mark"],
   ["axis"],
@@ -102,7 +104,7 @@ export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {
   }
   const placer = new LabelPlacer(area, lines);
   for (const shape of drawing.shapes) {
-    if (shape.kind === "mark" || shape.kind === "meter" || shape.kind === "head")
+    if (shape.kind === "mark" || shape.kind === "tape" || shape.kind === "meter" || shape.kind === "head")
       placer.keepClear(boxOf(shape.points.map(toPage)));
   }
   const unnamed: string[] = [];

@@ -22,6 +22,7 @@ export function setupOrder(context: SetupContext): string[] {
     const at = person.walls === null ? "" : `, ${wallsWords(person.walls, units).join(", ")}`;
     steps.push(`Tape the mark of ${person.name}${at}; a second tape where the toes point.`);
   }
+  for (const mark of places.marks) steps.push(`Tape ${mark.name}:${spotWords(mark, units)}.`);
   if (places.backdrop !== null) {
     const at = spotWords(places.backdrop, units);
     steps.push(

@@ -87,6 +87,20 @@ export function placementTable(context: SetupContext, width: number): Section {
       ),
     );
   });
+  for (const mark of places.marks)
+    rows.push(
+      rowPiece(
+        [
+          [
+            { text: mark.name, weight: 600, most: 2 },
+            { text: "tape on the floor", fill: QUIET },
+          ],
+          floorCell(mark, units, plan),
+          ...[[], [], [], [], []],
+        ],
+        widths,
+      ),
+    );
   rows.push(row("camera", exposureWords(plan.camera), places.camera, []));
   places.lights.forEach((place, i) => {
     const light = plan.lights[i];

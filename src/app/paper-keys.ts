@@ -1,0 +1,94 @@
+/** Keys on a sheet: what they do to what is held, and to the paper. */
+import { type Bench, holdAlso, holdThese, takeHold } from "./bench.ts";
+import type { Command } from "./commands.ts";
+import { keyEdit, type Sheet } from "./handling.ts";
+import { editHeld, heldOn, runCommand } from "./held.ts";
+import { listObjects } from "./objects.ts";
+import type { PaperHand } from "./paper-hand.ts";
+import { NEARER, sightWords } from "./sight-buttons.tsx";
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  d: "duplicate",
+  m: "mirror",
+  p: "pin",
+  Delete: "take away",
+  Backspace: "take away",
+};
+
+const PAN: Readonly<Record<string, readonly [x: number, y: number]>> = {
+  ArrowLeft: [1, 0],
+  ArrowRight: [-1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+};
+const PAN_PX = 60;
+
+interface Key {
+  readonly key: string;
+  readonly shiftKey: boolean;
+  readonly altKey: boolean;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+  readonly target: EventTarget | null;
+}
+
+/** Answers whether the key meant something here. */
+export function paperKey(bench: Bench, hand: PaperHand, sheet: Sheet, key: Key): boolean {
+  if (key.ctrlKey || key.metaKey) {
+    if (key.key.toLowerCase() !== "a" || key.shiftKey || key.altKey) return false;
+    holdEverything(bench);
+    return true;
+  }
+  const owner = (key.target as SVGElement | null)?.dataset?.owner;
+  if (lookKey(bench, hand, sheet, key.key)) return true;
+  if (key.key === "Escape") {
+    takeHold(bench, null);
+    return true;
+  }
+  if (owner !== undefined && (key.key === "Enter" || key.key === " ")) {
+    if (key.shiftKey) holdAlso(bench, owner);
+    else takeHold(bench, owner);
+    return true;
+  }
+  const command = key.altKey ? undefined : COMMANDS[key.key];
+  if (command !== undefined) {
+    if (heldOn(bench).length > 0) runCommand(bench, command);
+    return true;
+  }
+  if (owner === undefined) return panKey(hand, key);
+  return handleKey(bench, sheet, key);
+}
+
+function holdEverything(bench: Bench): void {
+  const { plan } = bench.session.get();
+  const { selected } = bench.view.get();
+  const owners = listObjects(plan).map((object) => object.owner);
+  const first = selected !== null && owners.includes(selected) ? [selected] : [];
+  holdThese(bench, [...new Set([...first, ...owners])]);
+  bench.say.set(`${owners.length} things held`);
+}
+
+function lookKey(bench: Bench, hand: PaperHand, sheet: Sheet, key: string): boolean {
+  const factor = key === "+" || key === "=" ? NEARER : key === "-" || key === "−" ? 1 / NEARER : null;
+  if (factor === null && key !== "0") return false;
+  if (factor === null) hand.fit();
+  else hand.zoomHeld(factor);
+  bench.say.set(sightWords(sheet, hand.sight?.times ?? 1));
+  return true;
+}
+
+function panKey(hand: PaperHand, { key, altKey }: Key): boolean {
+  const way = PAN[key];
+  if (way === undefined || altKey) return false;
+  hand.pan(way[0] * PAN_PX, way[1] * PAN_PX);
+  return true;
+}
+
+function handleKey(bench: Bench, sheet: Sheet, key: Key): boolean {
+  const { plan } = bench.session.get();
+  const held = heldOn(bench);
+  if (held.length === 0 || keyEdit(plan, held, sheet, key) === null) return false;
+  const mergeKey = `keys ${held.map((object) => object.owner).join()}`;
+  editHeld(bench, mergeKey, (free) => keyEdit(plan, free, sheet, key));
+  return true;
+}
