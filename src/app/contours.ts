@@ -1,19 +1,26 @@
 import { contours } from "d3-contour";
 import type { FieldMap } from "../reading/index.ts";
+import { type Cuts, isParted } from "./plane-cuts.ts";
 
 export interface PowerLine {
-  /** stops from the person's face */
+  /** stops from the reference */
   readonly stops: number;
-  /** open or closed polylines, metres on the floor: x, y, x, y … */
+  /** open polylines, or closed ones that end where they begin; metres on the paper: across, up, across, up … */
   readonly lines: readonly Float64Array[];
 }
+
+type GridPoint = readonly [x: number, y: number];
 
 /** Darker than any reading: stands in for "nothing arrives", which has no logarithm. */
 const NOTHING = -40;
 const LOWEST = -8;
 const HIGHEST = 8;
+/** A ring no larger than this many cells each way is an island. One in which nothing differs from its level by more
+ * than this, twice the grain that the map's own test allows, could be grain as well as light. */
+const ISLAND_CELLS = 4;
+const GRAIN_STOPS = 0.1;
 
-/** Whole stops, and half stops within one stop of the face, that occur in the map. */
+/** Whole stops, and half stops within one stop of the reference, that occur in the map. */
 export function powerLevels(map: FieldMap): number[] {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
@@ -30,17 +37,22 @@ export function powerLevels(map: FieldMap): number[] {
   return levels;
 }
 
-/** Lines of equal exposure over the floor. The stretches that only follow the edge of the map are left out:
- * they are where the map ends, not where the exposure is equal. */
-export function powerLines(map: FieldMap): PowerLine[] {
+/** Lines of equal exposure over the paper. Left out are stretches that only follow the edge of the map, where the map
+ * ends, and those that run along a sheet that parts one light from another: neither is equal exposure. */
+export function powerLines(map: FieldMap, cuts: Cuts = []): PowerLine[] {
   const { columns, rows } = map;
   const values = Array.from(map.stops, (stops) => (Number.isFinite(stops) ? stops : NOTHING));
   const trace = contours().size([columns, rows]).smooth(true);
+  const parted = partedCells(map, cuts);
   const result: PowerLine[] = [];
   for (const stops of powerLevels(map)) {
     const lines: Float64Array[] = [];
     for (const polygon of trace.contour(values, stops).coordinates) {
-      for (const ring of polygon) lines.push(...openRing(ring as [number, number][], map));
+      for (const ring of polygon as unknown as GridPoint[][]) {
+        if (isGrain(ring, values, columns, stops)) continue;
+        for (const piece of pieces(ring, (point) => leaves(point, map), parted))
+          lines.push(inMetres(piece, map));
+      }
     }
     if (lines.length > 0) result.push({ stops, lines });
   }
@@ -48,80 +60,108 @@ export function powerLines(map: FieldMap): PowerLine[] {
 }
 
 /** d3-contour puts the value of cell i at i + 0.5; rings run along the outside at 0 and n or 0.5 and n − 0.5. */
-function openRing(ring: readonly [number, number][], map: FieldMap): Float64Array[] {
-  const isEdge = ([x, y]: [number, number]) =>
-    x <= 0.5 + 1e-9 || y <= 0.5 + 1e-9 || x >= map.columns - 0.5 - 1e-9 || y >= map.rows - 0.5 - 1e-9;
-  const pieces: [number, number][][] = [];
-  let piece: [number, number][] = [];
-  for (let index = 0; index < ring.length; index++) {
-    const point = ring[index] as [number, number];
-    const previous = ring[index - 1];
-    if (previous !== undefined && isEdge(previous) && isEdge(point)) {
-      if (piece.length > 1) pieces.push(piece);
-      piece = [];
-    }
-    piece.push(point);
-  }
-  if (piece.length > 1) pieces.push(piece);
-  const first = pieces[0];
-  const last = pieces.at(-1);
-  const start = ring[0];
-  // A ring that was cut elsewhere runs on through its own beginning.
-  if (first && last && first !== last && start && !isEdge(start)) {
-    if (first[0] === start && last.at(-1)?.[0] === start[0] && last.at(-1)?.[1] === start[1]) {
-      pieces[0] = [...last, ...first.slice(1)];
-      pieces.pop();
-    }
-  }
-  return pieces.map((points) => {
-    const flat = new Float64Array(points.length * 2);
-    points.forEach(([x, y], index) => {
-      flat[index * 2] = map.across0 + (x - 0.5) * map.dAcross;
-      flat[index * 2 + 1] = map.up0 + (y - 0.5) * map.dUp;
-    });
-    return flat;
-  });
+function leaves([x, y]: GridPoint, { columns, rows }: FieldMap): boolean {
+  return x <= 0.5 + 1e-9 || y <= 0.5 + 1e-9 || x >= columns - 0.5 - 1e-9 || y >= rows - 0.5 - 1e-9;
 }
 
-export interface LineLabel {
-  readonly stops: number;
-  readonly x: number;
-  readonly y: number;
-}
-
-/** One place on each whole-stop line for its label: as far as can be from the labels already placed and from
- * `keepClear`, tried on every few points of the line. */
-export function placeLabels(
-  lines: readonly PowerLine[],
-  keepClear: readonly { x: number; y: number }[],
-  inside: { x0: number; y0: number; x1: number; y1: number },
-): LineLabel[] {
-  const placed: LineLabel[] = [];
-  const order = lines.filter((line) => Number.isInteger(line.stops)).sort(byDistanceFromZero);
-  for (const line of order) {
-    let best: LineLabel | null = null;
-    let bestSpace = 0.3;
-    for (const points of line.lines) {
-      const step = 2 * Math.max(1, Math.floor(points.length / 2 / 40));
-      for (let index = 0; index < points.length; index += step) {
-        const x = points[index] as number;
-        const y = points[index + 1] as number;
-        if (x < inside.x0 || x > inside.x1 || y < inside.y0 || y > inside.y1) continue;
-        let space = 1.2;
-        for (const other of [...placed, ...keepClear]) {
-          space = Math.min(space, Math.hypot(x - other.x, y - other.y));
-        }
-        if (space > bestSpace) {
-          bestSpace = space;
-          best = { stops: line.stops, x, y };
-        }
+/** Tells of a point of a line, which lies between two neighbouring cells, whether a sheet parts them. */
+function partedCells(map: FieldMap, cuts: Cuts): (point: GridPoint) => boolean {
+  const { columns, rows, across0, up0, dAcross, dUp } = map;
+  const onward = new Uint8Array(columns * rows);
+  const upward = new Uint8Array(columns * rows);
+  for (const cut of cuts) {
+    const low = (a: number, b: number, most: number) =>
+      Math.max(0, Math.min(most, Math.floor(Math.min(a, b))));
+    const high = (a: number, b: number, most: number) => Math.min(most, Math.ceil(Math.max(a, b)));
+    const [ax, ay, bx, by] = cut;
+    const [i0, i1] = [(ax - across0) / dAcross, (bx - across0) / dAcross];
+    const [j0, j1] = [(ay - up0) / dUp, (by - up0) / dUp];
+    for (let j = low(j0, j1, rows - 1); j <= high(j0, j1, rows - 1); j++) {
+      for (let i = low(i0, i1, columns - 1); i <= high(i0, i1, columns - 1); i++) {
+        const [x, y] = [across0 + i * dAcross, up0 + j * dUp];
+        if (isParted([cut], x, y, x + dAcross, y)) onward[j * columns + i] = 1;
+        if (isParted([cut], x, y, x, y + dUp)) upward[j * columns + i] = 1;
       }
     }
-    if (best !== null) placed.push(best);
   }
-  return placed;
+  return ([x, y]) => {
+    const [i, j] = [Math.floor(x - 0.5), Math.floor(y - 0.5)];
+    if (i < 0 || j < 0) return false;
+    const across = x - 0.5 - i > 1e-9;
+    const up = y - 0.5 - j > 1e-9;
+    const cell = j * columns + i;
+    return (across && onward[cell] === 1) || (up && upward[cell] === 1);
+  };
 }
 
-function byDistanceFromZero(a: PowerLine, b: PowerLine): number {
-  return Math.abs(a.stops) - Math.abs(b.stops) || a.stops - b.stops;
+/** A small closed ring in which nothing differs from its level by more than the grain. */
+function isGrain(ring: readonly GridPoint[], values: readonly number[], columns: number, level: number) {
+  let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const [x, y] of ring) {
+    x0 = Math.min(x0, x);
+    x1 = Math.max(x1, x);
+    y0 = Math.min(y0, y);
+    y1 = Math.max(y1, y);
+    if (x1 - x0 > ISLAND_CELLS || y1 - y0 > ISLAND_CELLS) return false;
+  }
+  for (let j = Math.ceil(y0 - 0.5); j <= y1 - 0.5; j++) {
+    for (let i = Math.ceil(x0 - 0.5); i <= x1 - 0.5; i++) {
+      if (!isInside(ring, i + 0.5, j + 0.5)) continue;
+      if (Math.abs((values[j * columns + i] as number) - level) > GRAIN_STOPS) return false;
+    }
+  }
+  return true;
+}
+
+function isInside(ring: readonly GridPoint[], x: number, y: number): boolean {
+  let inside = false;
+  for (let k = 1; k < ring.length; k++) {
+    const [ax, ay] = ring[k - 1] as GridPoint;
+    const [bx, by] = ring[k] as GridPoint;
+    if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax)) inside = !inside;
+  }
+  return inside;
+}
+
+/** What is left of a ring: broken where it runs along the edge, and at every point that is parted. */
+function pieces(
+  ring: readonly GridPoint[],
+  isEdge: (point: GridPoint) => boolean,
+  isCut: (point: GridPoint) => boolean,
+): GridPoint[][] {
+  const found: GridPoint[][] = [];
+  let piece: GridPoint[] = [];
+  const end = () => {
+    if (piece.length > 1) found.push(piece);
+    piece = [];
+  };
+  let wasEdge = false;
+  for (const point of ring) {
+    const edge = isEdge(point);
+    if ((edge && wasEdge) || isCut(point)) end();
+    wasEdge = edge;
+    if (!isCut(point)) piece.push(point);
+  }
+  end();
+  const first = found[0];
+  const last = found.at(-1);
+  const start = ring[0] as GridPoint;
+  // A ring that was broken elsewhere runs on through its own beginning.
+  if (first !== undefined && last !== undefined && first !== last && !isEdge(start)) {
+    const back = last.at(-1) as GridPoint;
+    if (first[0] === start && back[0] === start[0] && back[1] === start[1]) {
+      found[0] = [...last, ...first.slice(1)];
+      found.pop();
+    }
+  }
+  return found;
+}
+
+function inMetres(points: readonly GridPoint[], map: FieldMap): Float64Array {
+  const flat = new Float64Array(points.length * 2);
+  points.forEach(([x, y], index) => {
+    flat[index * 2] = map.across0 + (x - 0.5) * map.dAcross;
+    flat[index * 2 + 1] = map.up0 + (y - 0.5) * map.dUp;
+  });
+  return flat;
 }

@@ -1,8 +1,9 @@
 import type { FieldMap } from "../reading/index.ts";
+import { type Cuts, isParted } from "./plane-cuts.ts";
 
 export interface Probe {
   readonly luxSeconds: number;
-  /** stops from the person's face; −Infinity where nothing arrives */
+  /** stops from the reference; −Infinity where nothing arrives */
   readonly stops: number;
   /** where the light comes from, degrees; null where nothing arrives */
   readonly bearing: number | null;
@@ -11,10 +12,13 @@ export interface Probe {
 }
 
 const RADIANS = Math.PI / 180;
+/** A single small source: the vector is as long as it can be. */
+const ONE_SOURCE = 4;
 
-/** The map read between its cells: exposure mixed linearly, direction as unit vectors. Outside the outermost
- * cell centres the nearest cell counts; outside the map there is nothing to read. */
-export function probeField(map: FieldMap, x: number, y: number): Probe | null {
+/** The map read between its cells: exposure mixed linearly, direction as unit vectors. A cell that a sheet parts from
+ * the point does not count. Outside the outermost cell centres the nearest cell counts; outside the map there is
+ * nothing to read. */
+export function probeField(map: FieldMap, x: number, y: number, cuts: Cuts = []): Probe | null {
   const column = (x - map.across0) / map.dAcross;
   const row = (y - map.up0) / map.dUp;
   if (column < -0.5 || row < -0.5 || column > map.columns - 0.5 || row > map.rows - 0.5) return null;
@@ -24,7 +28,7 @@ export function probeField(map: FieldMap, x: number, y: number): Probe | null {
   let ratio = 0;
   let weightLit = 0;
   const from = [0, 0, 0];
-  for (const [ci, cj, weight] of corners(i, j, map)) {
+  for (const [ci, cj, weight] of cornersSeen(map, i, j, cuts)) {
     const cell = cj * map.columns + ci;
     luxSeconds += weight * (map.luxSeconds[cell] as number);
     const bearing = map.bearing[cell] as number;
@@ -53,6 +57,21 @@ export function probeField(map: FieldMap, x: number, y: number): Probe | null {
   };
 }
 
+/** The cells round a point with their weights, which add up to 1: only those on the point's own side of every sheet,
+ * unless none is. */
+function cornersSeen(map: FieldMap, i: number, j: number, cuts: Cuts): [number, number, number][] {
+  const all = corners(i, j, map);
+  if (cuts.length === 0) return all;
+  const x = map.across0 + i * map.dAcross;
+  const y = map.up0 + j * map.dUp;
+  const seen = all.filter(
+    ([ci, cj, weight]) =>
+      weight > 0 && !isParted(cuts, x, y, map.across0 + ci * map.dAcross, map.up0 + cj * map.dUp),
+  );
+  const total = seen.reduce((sum, [, , weight]) => sum + weight, 0);
+  return total > 0 ? seen.map(([ci, cj, weight]) => [ci, cj, weight / total]) : all;
+}
+
 function corners(i: number, j: number, map: FieldMap): [number, number, number][] {
   const i0 = Math.min(Math.floor(i), map.columns - 1);
   const j0 = Math.min(Math.floor(j), map.rows - 1);
@@ -68,27 +87,32 @@ function corners(i: number, j: number, map: FieldMap): [number, number, number][
   ];
 }
 
+const references = new WeakMap<FieldMap, number | null>();
+
 /** What 0 stops stands for, found from the brightest cell: the map carries both columns. */
 function referenceLuxSeconds(map: FieldMap): number | null {
+  const known = references.get(map);
+  if (known !== undefined) return known;
   let best = -1;
   for (let cell = 0; cell < map.stops.length; cell++) {
     if (!Number.isFinite(map.stops[cell])) continue;
     if (best < 0 || (map.luxSeconds[cell] as number) > (map.luxSeconds[best] as number)) best = cell;
   }
-  if (best < 0) return null;
-  return (map.luxSeconds[best] as number) / 2 ** (map.stops[best] as number);
+  const found = best < 0 ? null : (map.luxSeconds[best] as number) / 2 ** (map.stops[best] as number);
+  references.set(map, found);
+  return found;
 }
 
 export interface DirectionTick {
   readonly x: number;
   readonly y: number;
-  /** horizontal part of the direction the light comes from times vectorScalarRatio / 4: length 0 to 1 */
+  /** what lies in the paper of the way to the light, times vectorScalarRatio / 4: length 0 to 1 */
   readonly dx: number;
   readonly dy: number;
 }
 
 /** Ticks on a grid of about `spacing` metres; none where nothing arrives. */
-export function directionTicks(map: FieldMap, spacing: number): DirectionTick[] {
+export function directionTicks(map: FieldMap, spacing: number, cuts: Cuts = []): DirectionTick[] {
   const ticks: DirectionTick[] = [];
   const across = Math.max(1, Math.round((map.columns * map.dAcross) / spacing));
   const deep = Math.max(1, Math.round((map.rows * map.dUp) / spacing));
@@ -96,15 +120,16 @@ export function directionTicks(map: FieldMap, spacing: number): DirectionTick[] 
     for (let column = 0; column < across; column++) {
       const x = map.across0 + (((column + 0.5) / across) * map.columns - 0.5) * map.dAcross;
       const y = map.up0 + (((row + 0.5) / deep) * map.rows - 0.5) * map.dUp;
-      const probe = probeField(map, x, y);
+      const probe = probeField(map, x, y, cuts);
       if (probe === null || probe.bearing === null || probe.tilt === null) continue;
-      const length = (Math.min(4, probe.vectorScalarRatio ?? 0) / 4) * Math.cos(probe.tilt * RADIANS);
-      ticks.push({
-        x,
-        y,
-        dx: length * Math.sin(probe.bearing * RADIANS),
-        dy: length * Math.cos(probe.bearing * RADIANS),
-      });
+      const length = Math.min(ONE_SOURCE, probe.vectorScalarRatio ?? 0) / ONE_SOURCE;
+      const level = length * Math.cos(probe.tilt * RADIANS);
+      const deeper = level * Math.cos(probe.bearing * RADIANS);
+      ticks.push(
+        map.plane === "floor"
+          ? { x, y, dx: level * Math.sin(probe.bearing * RADIANS), dy: deeper }
+          : { x, y, dx: deeper, dy: length * Math.sin(probe.tilt * RADIANS) },
+      );
     }
   }
   return ticks;

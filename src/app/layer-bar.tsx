@@ -1,64 +1,112 @@
 import type { Plan } from "../plan/index.ts";
+import type { FieldMap } from "../reading/index.ts";
 import type { Bench } from "./bench.ts";
 import { lengthText, parseLengthText } from "./entries.ts";
 import { rounded } from "./fields.tsx";
+import type { Sheet } from "./handling.ts";
 import { useStore } from "./hooks.ts";
-import { chosenPerson } from "./layer-height.ts";
+import { chosenPerson, layerAcross, layerHeight, references } from "./layer-height.ts";
 import { NumberField } from "./number-field.tsx";
 
 interface LayerBarProps {
   readonly bench: Bench;
   readonly plan: Plan;
-  readonly height: number;
-  /** what 0 stops stands for */
-  readonly reference: string | null;
-  readonly probing: boolean;
-  readonly onProbe: () => void;
+  readonly map: FieldMap | null;
 }
 
-/** The two layers, each on its own switch, the height at which they lie, and the probe. */
-export function LayerBar({ bench, plan, height, reference, probing, onProbe }: LayerBarProps) {
+/** The two layers, each on its own switch, and what the stops are counted from. */
+export function LayerSwitches({ bench, plan, map }: LayerBarProps) {
   const view = useStore(bench.view);
-  const who = plan.people[chosenPerson(plan, view)];
-  const whose = who === undefined ? "the meter" : `the ${who.name}'s face`;
-  const most = plan.room?.height ?? 20;
-  const put = (to: number) => {
-    if (to < 0 || to > most) return `The layers lie between the floor and ${lengthText(most, view.units)}.`;
-    bench.view.update({ layerHeight_m: to });
-    return null;
-  };
+  const choices = references(plan, view);
+  const chosen = choices.find(({ owner }) => owner === view.reference) ?? choices[0];
   return (
-    <div class="layer-bar">
-      <button
-        type="button"
-        class="layer power"
-        aria-pressed={view.showPower}
-        onClick={() => bench.view.update({ showPower: !view.showPower })}
-      >
-        <i />
-        power<span class="wide">, stops from {whose}</span>
-        {reference !== null && view.showPower && <span class="quiet wide"> ({reference})</span>}
-      </button>
+    <>
+      <span class="layer-group">
+        <button
+          type="button"
+          class="layer power"
+          aria-pressed={view.showPower}
+          onClick={() => bench.view.update({ showPower: !view.showPower })}
+        >
+          <i />
+          power
+        </button>
+        {view.showPower && (
+          <label class="reference">
+            stops from{" "}
+            <select
+              value={chosen?.owner ?? ""}
+              onChange={(event) => bench.view.update({ reference: event.currentTarget.value || null })}
+            >
+              {choices.map(({ owner, name }) => (
+                <option key={owner} value={owner ?? ""}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        )}
+        {view.showPower && map !== null && <span class="quiet">{map.referenceFStops}</span>}
+      </span>
       <button
         type="button"
         class="layer direction"
         aria-pressed={view.showDirection}
+        title="A tick leads from its dot to where the light comes from; it is short where that is out of the paper, or where light comes from all round."
         onClick={() => bench.view.update({ showDirection: !view.showDirection })}
       >
         <i />
-        direction<span class="wide"> it comes from</span>
+        direction it comes from
       </button>
+    </>
+  );
+}
+
+interface PlaneFieldProps {
+  readonly bench: Bench;
+  readonly plan: Plan;
+  readonly sheet: Sheet;
+}
+
+/** Where a sheet's layers lie, and the way back to the person. */
+export function PlaneField({ bench, plan, sheet }: PlaneFieldProps) {
+  const view = useStore(bench.view);
+  const level = sheet.name === "Floor";
+  const who = plan.people[chosenPerson(plan, view)];
+  const at = level ? layerHeight(plan, view) : layerAcross(plan, view);
+  const chosen = level ? view.layerHeight_m : view.layerAcross_m;
+  const move = (to: number | null) =>
+    bench.view.update(level ? { layerHeight_m: to } : { layerAcross_m: to });
+  const [least, most] = limits(plan, level);
+  const put = (to: number) => {
+    if (to >= least && to <= most) {
+      move(to);
+      return null;
+    }
+    const [from, up] = [lengthText(least, view.units), lengthText(most, view.units)];
+    return `The layers lie between ${from} and ${up}.`;
+  };
+  return (
+    <>
       <NumberField
-        label="at height"
-        of="layers"
-        text={lengthText(height, view.units)}
+        label={level ? "at height" : plan.room === null ? "at across" : "from left wall"}
+        of={`layers of ${sheet.name}`}
+        text={lengthText(at, view.units)}
         parse={(text) => parseLengthText(text, view.units)}
         commit={put}
-        step={(way, large) => put(rounded(height + way * (large ? 0.1 : 0.01), 3))}
+        step={(way, large) => put(rounded(at + way * (large ? 0.1 : 0.01), 3))}
       />
-      <button type="button" aria-pressed={probing} onClick={onProbe}>
-        probe
-      </button>
-    </div>
+      {chosen !== null && who !== undefined && (
+        <button type="button" onClick={() => move(null)}>
+          {level ? "at the face" : `through the ${who.name}`}
+        </button>
+      )}
+    </>
   );
+}
+
+/** Anywhere in the room; in open space as far as a plan may reach round its origin. */
+function limits(plan: Plan, level: boolean): [least: number, most: number] {
+  if (plan.room === null) return level ? [0, 20] : [-50, 50];
+  return [0, level ? plan.room.height : plan.room.width];
 }

@@ -39,15 +39,32 @@ export function layerAcross(plan: Plan, view: View): number {
   return centimetre(plan.people[chosenPerson(plan, view)]?.position[0] ?? plan.camera.position[0]);
 }
 
+export interface Reference {
+  /** as View.reference has it: owner of a meter, null for the face */
+  readonly owner: string | null;
+  readonly name: string;
+}
+
+/** What stops can be counted from: the chosen person's face, and the place of every meter that reads light arriving
+ * there. A spot meter reads light elsewhere than where it stands. */
+export function references(plan: Plan, view: View): readonly Reference[] {
+  const who = plan.people[chosenPerson(plan, view)];
+  const face = who === undefined ? "f/1" : `the ${who.name}'s face`;
+  const meters = plan.meters.flatMap(({ name, receptor }, i) =>
+    receptor === "spot" ? [] : [{ owner: `meters[${i}]`, name: `the ${name} meter` }],
+  );
+  return [{ owner: null, name: face }, ...meters];
+}
+
 /** The maps that the layers on screen need. */
 export function mapsFor(plan: Plan, view: View): AskedMaps {
   if (!view.showPower && !view.showDirection) return { floor: null, side: null };
   const person = chosenPerson(plan, view);
-  const meter = /^meters\[(\d+)\]$/.exec(view.reference ?? "")?.[1];
-  const isMeter = meter !== undefined && plan.meters[Number(meter)] !== undefined;
-  const reference = isMeter
-    ? ({ kind: "meter", index: Number(meter) } as const)
-    : ({ kind: "person", index: person } as const);
+  const owner = references(plan, view).find((choice) => choice.owner === view.reference)?.owner ?? null;
+  const reference =
+    owner === null
+      ? ({ kind: "person", index: person } as const)
+      : ({ kind: "meter", index: Number(/\d+/.exec(owner)?.[0]) } as const);
   return {
     floor: { plane: "floor", at: layerHeight(plan, view), person, reference },
     side: { plane: "side", at: layerAcross(plan, view), person, reference },
