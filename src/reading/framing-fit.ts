@@ -2,7 +2,7 @@
  * the aim turns so that the crop lies in the middle; the camera's height stays, because it is what decides how a face
  * is seen. */
 import { type Camera, directionOf, type Plan, type Vec3 } from "../plan/index.ts";
-import { stagePerson } from "../staging/index.ts";
+import { type StagedPerson, stagePerson } from "../staging/index.ts";
 import { viewfinder } from "./camera-rays.ts";
 import { type Crop, cropTangents, usedPart } from "./framing.ts";
 
@@ -27,13 +27,15 @@ const OFF_WALL_M = 0.15;
 /** Nearer than this to the mark the lens would touch the face. */
 const NEAREST_M = 0.25;
 const MOST_ROUNDS = 60;
-const ENOUGH = 1e-8;
+/** Of tangents and metres: a thousandth of what is kept of them. */
+const ENOUGH = 1e-6;
 
 /** The focal length with which the crop fills what is used, from where the camera is; null where it cannot be seen. */
 export function fitLens(plan: Plan, person: number, crop: Crop): Framed | null {
   let camera = facing(plan, person);
+  const staged = stagePerson(plan.people[person], plan);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const next = look({ ...plan, camera }, person, crop);
+    const next = look({ ...plan, camera }, staged, person, crop);
     if (next === null) return null;
     camera = { ...camera, direction: next.direction, focalLength: camera.focalLength * next.wider };
     if (Math.abs(next.wider - 1) < ENOUGH && next.off < ENOUGH) break;
@@ -52,8 +54,11 @@ export function fitDistance(plan: Plan, person: number, crop: Crop): FramedFrom 
   const wall = wallOn(plan, x, y, ux, uy);
   let away = start;
   let camera = facing(plan, person);
+  const who = plan.people[person];
+  let staged = stagePerson(who, plan);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const next = look({ ...plan, camera }, person, crop);
+    if (who.head.follows === "camera") staged = stagePerson(who, { ...plan, camera });
+    const next = look({ ...plan, camera }, staged, person, crop);
     if (next === null) return null;
     // a crop that asks for a longer lens asks for a nearer camera
     const to = Math.min(wall.away, Math.max(NEAREST_M, away + (1 / next.wider - 1) * next.depth));
@@ -74,10 +79,10 @@ function facing(plan: Plan, person: number): Camera {
 }
 
 /** Which way to look, and how much longer the lens has to be. */
-function look(plan: Plan, person: number, crop: Crop) {
+function look(plan: Plan, staged: StagedPerson, person: number, crop: Crop) {
   const { camera } = plan;
   const view = viewfinder(camera, 1);
-  const box = cropTangents(plan, stagePerson(plan.people[person], plan), person, crop, view);
+  const box = cropTangents(plan, staged, person, crop, view);
   if (box === null) return null;
   const used = usedPart(plan);
   const [across, up] = [(box.left + box.right) / 2, (box.low + box.high) / 2];

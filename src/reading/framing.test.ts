@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { checkPlan, type Plan } from "../plan/index.ts";
 import { stagePerson } from "../staging/index.ts";
 import { project, viewfinder } from "./camera-rays.ts";
-import { CROPS, type Crop, cropBox, usedPart } from "./framing.ts";
+import { CROPS, type Crop, cropBoxes, usedPart } from "./framing.ts";
 import { fitDistance, fitLens } from "./framing-fit.ts";
 import { toWorld } from "./head-axes.ts";
 
@@ -24,7 +24,7 @@ function plan(change: object = {}, person: object = {}, camera: object = {}): Pl
 const MISS = 0.001;
 
 function expectFilled(filled: Plan, crop: Crop) {
-  const box = cropBox(filled, 0, crop);
+  const box = cropBoxes(filled, 0)[crop];
   const used = usedPart(filled);
   for (const edge of ["left", "right", "top", "bottom"] as const)
     expect(Math.abs((box?.[edge] ?? Infinity) - used[edge]), `${crop}, ${edge}`).toBeLessThan(MISS);
@@ -67,7 +67,7 @@ describe("named crops", () => {
   it("[RD17] a crop is where the frame's own pinhole puts crown and chin", () => {
     // lying, so that the head is never too wide for it
     const bare = plan({}, { hair: { length: "none" } }, { orientation: "landscape" });
-    const box = cropBox(bare, 0, "head");
+    const box = cropBoxes(bare, 0).head;
     if (box === null) throw new Error("not seen");
     const staged = stagePerson(bare.people[0], bare);
     const view = viewfinder(bare.camera, 1000);
@@ -83,7 +83,7 @@ describe("named crops", () => {
 
   it("[RD17] each crop takes in the one before it, and a taller person needs more room", () => {
     const height = (of: Plan, crop: Crop) => {
-      const box = cropBox(of, 0, crop);
+      const box = cropBoxes(of, 0)[crop];
       return box === null ? Number.NaN : box.bottom - box.top;
     };
     const heights = CROPS.map((crop) => height(plan(), crop));
@@ -94,7 +94,7 @@ describe("named crops", () => {
 
   it("[RD17] half the field at twice the focal length: the crop is twice as large", () => {
     const width = (focalLength: number) => {
-      const box = cropBox(plan({}, {}, { focalLength }), 0, "half");
+      const box = cropBoxes(plan({}, {}, { focalLength }), 0).half;
       return box === null ? Number.NaN : box.right - box.left;
     };
     expect(width(100) / width(50)).toBeCloseTo(2, 12);
@@ -121,7 +121,7 @@ describe("named crops", () => {
 
   it("[RD17] who stands behind the camera has no crop", () => {
     expect(
-      cropBox(plan({}, {}, { position: [4.5, 9, 1.5], direction: { bearing: 0, tilt: 0 } }), 0, "head"),
+      cropBoxes(plan({}, {}, { position: [4.5, 9, 1.5], direction: { bearing: 0, tilt: 0 } }), 0).head,
     ).toBe(null);
   });
 });

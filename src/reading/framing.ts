@@ -50,20 +50,24 @@ export function frameAspect({ sensor, orientation }: Pick<Camera, "sensor" | "or
   return orientation === "portrait" ? sensor.height / sensor.width : sensor.width / sensor.height;
 }
 
-/** Where a crop of a person lies in the picture: as shares of its width and height, of the proportions of what is used,
+/** Where the crops of a person lie in the picture: as shares of its width and height, of the proportions of what is used,
  * and beyond 0 and 1 where the picture is too narrow. Null where some of the person is beside or behind the camera.
  * The person takes exactly the rule's share of the crop's height, or of its width where that asks for more. */
-export function cropBox(plan: Plan, person: number, crop: Crop): PictureRegion | null {
+export function cropBoxes(plan: Plan, person: number): Readonly<Record<Crop, PictureRegion | null>> {
   const staged = stagePerson(plan.people[person], plan);
   const view = viewfinder(plan.camera, 1);
-  const box = cropTangents(plan, staged, person, crop, view);
-  if (box === null) return null;
   const share = (right: number) => (1 + right / view.tanX) / 2;
   const down = (up: number) => (1 - up / view.tanY) / 2;
-  return { left: share(box.left), right: share(box.right), top: down(box.high), bottom: down(box.low) };
+  const boxes = CROPS.map((crop) => {
+    const box = cropTangents(plan, staged, person, crop, view);
+    return (
+      box && { left: share(box.left), right: share(box.right), top: down(box.high), bottom: down(box.low) }
+    );
+  });
+  return Object.fromEntries(CROPS.map((crop, i) => [crop, boxes[i]])) as Record<Crop, PictureRegion | null>;
 }
 
-/** The same as tangents from the axis. */
+/** One of them as tangents from the axis. */
 export function cropTangents(
   plan: Plan,
   staged: StagedPerson,
