@@ -1,7 +1,49 @@
+import { useMemo } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
+import { sharpness, viewfinder } from "../reading/index.ts";
+import type { LengthUnits } from "../units/index.ts";
+import { limitsWords } from "./frame-depth.ts";
 import type { Projection } from "./projection.ts";
+import { Unspoken } from "./unspoken.tsx";
 
-/** On the Side: from where to where the picture is sharp. */
-export function DepthLayer(_: { plan: Plan; person: number; projection: Projection }) {
-  return null;
+interface DepthLayerProps {
+  readonly plan: Plan;
+  readonly person: number;
+  readonly projection: Projection;
+  readonly units?: LengthUnits;
+}
+
+/** Air between the field's edge and the words beside it, pixels. */
+const CLEAR_PX = 6;
+/** A room that is open behind is drawn this far, metres. */
+const FAR_DRAWN_M = 60;
+
+/** On the Side: from where to where the picture is sharp, across the field of view, focused on the nearer eye. */
+export function DepthLayer({ plan, person, projection, units = "metric" }: DepthLayerProps) {
+  const found = useMemo(() => sharpness(plan, person), [plan, person]);
+  if (found === null) return null;
+  const { position, forward, up, tanY } = viewfinder(plan.camera, 1);
+  /** where a plane across the axis meets the upper (1) or lower (-1) edge of the field, above the axis's own course */
+  const at = (depth_m: number, side: 1 | -1) => {
+    const point = (k: 1 | 2) =>
+      (position[k] as number) + depth_m * ((forward[k] as number) + side * tanY * (up[k] as number));
+    return projection.toScreen(point(1), point(2));
+  };
+  const line = (depth_m: number) => {
+    const [a, b] = [at(depth_m, 1), at(depth_m, -1)];
+    return `M${a.x},${a.y}L${b.x},${b.y}`;
+  };
+  const far_m = Math.min(found.far_m, FAR_DRAWN_M);
+  const [a, b, c, d] = [at(found.near_m, 1), at(far_m, 1), at(far_m, -1), at(found.near_m, -1)];
+  return (
+    <Unspoken class="depth-layer">
+      <path class="sharp" d={`M${a.x},${a.y}L${b.x},${b.y}L${c.x},${c.y}L${d.x},${d.y}Z`} />
+      <path class="limit" d={line(found.near_m)} />
+      {found.far_m !== Infinity && <path class="limit" d={line(found.far_m)} />}
+      <path class="focus" d={line(found.focus_m)} />
+      <text x={Math.min(a.x, d.x) - CLEAR_PX} y={Math.max(a.y, d.y) + CLEAR_PX}>
+        sharp {limitsWords(found, units)}
+      </text>
+    </Unspoken>
+  );
 }

@@ -190,7 +190,7 @@ export function keyOf(fileName: string): string {
   return key === "" ? "plan" : key;
 }
 
-function fileStem(title: string): string {
+export function fileStem(title: string): string {
   const stem = title
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]+/gu, "-")
@@ -198,7 +198,7 @@ function fileStem(title: string): string {
   return stem === "" ? "plan" : stem;
 }
 
-function download(name: string, type: string, data: string | Blob): void {
+export function download(name: string, type: string, data: string | Blob): void {
   const url = URL.createObjectURL(data instanceof Blob ? data : new Blob([data], { type }));
   const link = document.createElement("a");
   link.href = url;

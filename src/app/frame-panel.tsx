@@ -1,10 +1,18 @@
-import { useEffect } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
+import { frameAspect } from "../reading/index.ts";
 import { formatFStops, formatShutter } from "../units/index.ts";
 import type { Bench } from "./bench.ts";
 import { ExposureFields } from "./exposure-fields.tsx";
+import { rounded } from "./fields.tsx";
+import { depthWords } from "./frame-depth.ts";
+import { useEyes } from "./frame-eyes.ts";
+import { FrameGuides } from "./frame-guides.tsx";
+import { OverlaySettings, OverlayWords } from "./frame-overlays.tsx";
+import { FrameSave } from "./frame-save.tsx";
 import { FrameView } from "./frame-view.tsx";
 import { useSize, useStore } from "./hooks.ts";
+import { chosenPerson } from "./layer-height.ts";
 import { ReadingLine } from "./reading-line.tsx";
 import type { Results } from "./results.ts";
 import { headroomWords, signedStops } from "./wording.ts";
@@ -15,65 +23,65 @@ interface FramePanelProps {
   readonly results: Results;
 }
 
-/** What the camera sees, exposed as set, as a print with a white border and its exposure line. */
+/** What the camera sees, exposed as set, as a print with a white border; under it the ways to look at it. */
 export function FramePanel({ bench, plan, results }: FramePanelProps) {
   const view = useStore(bench.view);
   const [box, size] = useSize<HTMLDivElement>();
+  const [isSaving, setSaving] = useState(false);
+  const [isNear, setNear] = useState(false);
   const { camera } = plan;
-  const { width, height } = camera.sensor;
-  const aspect = camera.orientation === "portrait" ? height / width : width / height;
+  const person = chosenPerson(plan, view);
+  const width_px = size === null ? 0 : Math.round(size.width * Math.min(2, devicePixelRatio));
+  const eyes = useEyes(bench, plan, person, isNear, width_px);
+  useEscape(isNear, () => setNear(false));
   useEffect(() => {
-    if (size !== null) bench.results.setFrameWidth(size.width * Math.min(2, devicePixelRatio));
-  }, [bench, size]);
-  const line = `${rounded(camera.focalLength)} mm, ${formatFStops(camera.fNumber)}, ${formatShutter(camera.shutter)}, ISO ${rounded(camera.iso)}`;
-  const state = results.reading === null ? "" : `; ${words(results)}`;
+    if (width_px > 0) bench.results.setFrameWidth(width_px);
+  }, [bench, width_px]);
+
+  const line = `${rounded(camera.focalLength, 1)} mm, ${formatFStops(camera.fNumber)}, ${formatShutter(camera.shutter)}, ISO ${rounded(camera.iso, 1)}`;
+  const picture = isNear ? eyes.picture : results.frame;
+  const shape = camera.orientation === "portrait" ? "upright" : "level";
   return (
     <section class="frame-panel" aria-labelledby="frame-title">
       <h2 id="frame-title" class="visually-hidden">
         Frame
       </h2>
-      <div class="print-row">
-        <figure class={camera.orientation === "portrait" ? "framed upright" : "framed level"}>
+      <div class={`print-row ${shape}`}>
+        <figure class={`framed ${shape}`}>
           <div ref={box}>
             <FrameView
-              picture={results.frame}
-              aspect={aspect}
-              showClipped={view.look.clipping}
-              label={`The picture as the camera would take it: ${line}${state}`}
-            />
+              picture={picture}
+              aspect={frameAspect(camera)}
+              look={view.look}
+              label={isNear ? `The eyes, larger: ${line}` : pictureLabel(line, results)}
+            >
+              {!isNear && <FrameGuides plan={plan} person={person} look={view.look} />}
+            </FrameView>
           </div>
           <figcaption>
             <span>{line}</span>
             <button
               type="button"
-              aria-pressed={view.look.clipping}
-              onClick={() => bench.view.update({ look: { ...view.look, clipping: !view.look.clipping } })}
+              aria-pressed={isNear}
+              disabled={plan.people.length === 0}
+              onClick={() => setNear(!isNear)}
             >
-              clipping
+              {isNear ? "the whole picture" : "into the eyes"}
             </button>
           </figcaption>
         </figure>
-        <div class={camera.orientation === "portrait" ? "beside-print" : "beside-print across"}>
+        <div class="beside-print">
+          <OverlayWords bench={bench} look={view.look}>
+            <button type="button" aria-expanded={isSaving} onClick={() => setSaving(!isSaving)}>
+              save picture
+            </button>
+          </OverlayWords>
+          <OverlaySettings bench={bench} plan={plan} person={person} look={view.look} picture={picture} />
+          {isSaving && <FrameSave bench={bench} plan={plan} look={view.look} />}
+          {eyes.isOutside && <p class="quiet">The eyes are outside the picture.</p>}
           <ExposureFields bench={bench} camera={camera} />
-          {results.reading !== null && (
-            <dl class="meter-column">
-              <ReadingLine term="headroom" {...headroomWords(results.reading.camera)} />
-              {results.reading.camera.backgroundStops !== null && (
-                <ReadingLine
-                  term="background"
-                  strong={`${signedStops(results.reading.camera.backgroundStops)} stops`}
-                  rest="background"
-                  detail="against the lit cheek"
-                />
-              )}
-            </dl>
-          )}
+          <PrintReadings plan={plan} person={person} results={results} units={view.units} />
           {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}
-          {view.look.clipping && (
-            <p class="quiet">
-              <span class="clip-sample" /> clipped here
-            </p>
-          )}
           <FrameProgress done={results.frameDone} />
         </div>
       </div>
@@ -81,18 +89,54 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
   );
 }
 
+interface PrintReadingsProps {
+  readonly plan: Plan;
+  readonly person: number;
+  readonly results: Results;
+  readonly units: Parameters<typeof depthWords>[2];
+}
+
+/** What is read off the print: room to clipping, the background, how deep it is sharp. */
+function PrintReadings({ plan, person, results: { reading }, units }: PrintReadingsProps) {
+  const depth = depthWords(plan, person, units);
+  const background = reading?.camera.backgroundStops ?? null;
+  return (
+    <dl class="meter-column">
+      {reading !== null && <ReadingLine term="headroom" {...headroomWords(reading.camera)} />}
+      {background !== null && (
+        <ReadingLine
+          term="background"
+          strong={`${signedStops(background)} stops`}
+          rest="background"
+          detail="against the lit cheek"
+        />
+      )}
+      {depth !== null && <ReadingLine term="depth of field" {...depth} />}
+    </dl>
+  );
+}
+
+function useEscape(isOn: boolean, leave: () => void): void {
+  useEffect(() => {
+    if (!isOn) return;
+    const onKey = (event: KeyboardEvent) => {
+      // in a field, Escape gives the old entry back
+      if (event.key === "Escape" && !(event.target instanceof HTMLInputElement)) leave();
+    };
+    addEventListener("keydown", onKey);
+    return () => removeEventListener("keydown", onKey);
+  });
+}
+
 function isDark(plan: Plan): boolean {
   return plan.ambient.lux === 0 && !plan.lights.some((light) => light.on);
 }
 
-function words(results: Results): string {
-  if (results.reading === null) return "";
-  const { strong, rest } = headroomWords(results.reading.camera);
-  return `${strong} ${rest}`;
-}
-
-function rounded(value: number): number {
-  return Number(value.toFixed(1));
+function pictureLabel(line: string, { reading }: Results): string {
+  const label = `The picture as the camera would take it: ${line}`;
+  if (reading === null) return label;
+  const { strong, rest } = headroomWords(reading.camera);
+  return `${label}; ${strong} ${rest}`;
 }
 
 /** Only for frames that take longer than a glance: shown from the first report on, without moving anything. */

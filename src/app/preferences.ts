@@ -1,9 +1,10 @@
 import type { Theme, View } from "./bench.ts";
-import { PLAIN_LOOK } from "./frame-look.ts";
+import { PLAIN_LOOK, readLook } from "./frame-look.ts";
 import { Store } from "./store.ts";
 
 const THEME = "tapemark.theme";
 const UNITS = "tapemark.units";
+const LOOK = "tapemark.look";
 
 const INITIAL: View = {
   screen: "plan",
@@ -23,17 +24,19 @@ const INITIAL: View = {
   guess: null,
 };
 
-/** What is on screen, with theme and units as they were left; storage that is closed is no hindrance. */
+/** What is on screen, with theme, units and look as they were left; storage that is closed is no hindrance. */
 export function openView(): Store<View> {
   const theme = recall(THEME);
   const view = new Store<View>({
     ...INITIAL,
     theme: theme === "light" || theme === "dim" ? theme : null,
     units: recall(UNITS) === "feet" ? "feet" : "metric",
+    look: readLook(recall(LOOK)),
   });
   view.subscribe(() => {
-    const { theme: chosen, units } = view.get();
+    const { theme: chosen, units, look } = view.get();
     keep(UNITS, units);
+    keep(LOOK, JSON.stringify(look));
     if (chosen === null) return;
     keep(THEME, chosen);
     document.documentElement.dataset.theme = chosen;

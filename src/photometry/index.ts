@@ -2,6 +2,7 @@ export * from "./apex.ts";
 export * from "./axial.ts";
 export * from "./camera.ts";
 export * from "./colour.ts";
+export * from "./depth-of-field.ts";
 export * from "./disc-factors.ts";
 export * from "./flash.ts";
 export * from "./light-vector.ts";

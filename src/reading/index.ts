@@ -73,16 +73,19 @@ const WAYS_OUT = [
   [0, 0, 1],
 ] as const;
 
-export { viewfinder } from "./camera-rays.ts";
+export { viewfinder, WHOLE_PICTURE } from "./camera-rays.ts";
 export { catchlightWords } from "./catchlight-words.ts";
 export { CATCHLIGHT_FRAME_WIDTH } from "./catchlights.ts";
 export { patternOf } from "./face.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";
+export { CROPS, type Crop, cropBoxes, frameAspect, usedPart } from "./framing.ts";
+export { type Framed, type FramedFrom, fitDistance, fitLens } from "./framing-fit.ts";
 export type { Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";
 export { readPattern } from "./pattern.ts";
 export { type KeepGoing, Stopped } from "./progress.ts";
+export { eyesPart, type Sharpness, sharpness } from "./sharpness.ts";
 export * from "./types.ts";
 export * from "./words.ts";

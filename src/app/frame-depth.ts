@@ -1,0 +1,33 @@
+import type { Plan } from "../plan/index.ts";
+import { type Sharpness, sharpness } from "../reading/index.ts";
+import { formatLength, type LengthUnits } from "../units/index.ts";
+import type { Words } from "./wording.ts";
+
+/** How far it is sharp, in words: before and behind the eyes, then the distances from the camera. */
+export function depthWords(plan: Plan, person: number, units: LengthUnits): Words | null {
+  const found = sharpness(plan, person);
+  if (found === null) return null;
+  const { near_m, far_m, focus_m, circle_mm } = found;
+  const circle = `circle of confusion ${circle_mm.toFixed(3)} mm, diagonal / 1500`;
+  const before = shortLength(focus_m - near_m, units);
+  return {
+    strong: `${before} before, ${far_m === Infinity ? "all" : shortLength(far_m - focus_m, units)} behind`,
+    rest: "the eyes is sharp",
+    detail: `${limitsWords(found, units)} from the camera; ${circle}`,
+  };
+}
+
+/** "2.21 to 2.38 m". */
+export function limitsWords({ near_m, far_m }: Sharpness, units: LengthUnits): string {
+  if (far_m === Infinity) return `from ${formatLength(near_m, units)} on`;
+  const near = formatLength(near_m, units);
+  // the unit once where both ends have the same
+  return `${units === "metric" ? near.replace(/ m$/, "") : near} to ${formatLength(far_m, units)}`;
+}
+
+/** Centimetres, or inches; millimetres where that says more. */
+function shortLength(metres: number, units: LengthUnits): string {
+  if (units === "feet") return formatLength(metres, units);
+  if (metres < 0.0095) return `${Math.max(1, Math.round(metres * 1000))} mm`;
+  return metres < 0.995 ? `${Math.round(metres * 100)} cm` : formatLength(metres, units);
+}
