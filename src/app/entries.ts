@@ -9,9 +9,16 @@ import {
   QuantityError,
 } from "../units/index.ts";
 
+/** One of the things that an entry can mean. */
+export interface Meaning {
+  readonly text: string;
+  readonly value: number;
+}
+
+/** A number; or why it is none; or, with `meanings`, a question: two people would read it two ways. */
 export type Parsed =
   | { readonly ok: true; readonly value: number }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: false; readonly why: string; readonly meanings?: readonly [Meaning, ...Meaning[]] };
 
 /** Third-stop marks as cameras show them, exact: 2^(k/6). Whole stops are read by `parseFStops`. */
 const THIRD_MARKS: Readonly<Record<string, number>> = {
@@ -73,14 +80,33 @@ export function parseFNumber(text: string): Parsed {
   const mark = text
     .trim()
     .replace(/^f\s*\/?\s*/i, "")
+    .replace(",", ".")
     .trim();
   const thirds = THIRD_MARKS[mark];
   if (thirds !== undefined) return good(2 ** (thirds / 2));
-  const fNumber = parseFStops(text);
+  const fNumber = parseFStops(mark);
   if (fNumber !== null) return good(fNumber);
-  return bad(
-    `“${text.trim()}” is no mark on a lens: give a stop and tenths such as f/8 + 0.4, or a third such as 6.3.`,
-  );
+  return bareNumber(mark, text.trim());
+}
+
+/** A number that is on no lens: 8.4 is f/8 and four tenths to one, the f-number 8.4 to another. Where no engraved stop
+ * stands before the point, it can only be the f-number. */
+function bareNumber(mark: string, typed: string): Parsed {
+  const parts = /^(\d+)(?:\.(\d+))?$/.exec(mark);
+  if (!parts || !(Number(mark) > 0)) {
+    return bad(
+      `“${typed}” is no mark on a lens: give a stop and tenths such as f/8 + 0.4, or a third such as 6.3.`,
+    );
+  }
+  const [, whole, tenths] = parts;
+  const number = Number(mark);
+  const engraved = parseFStops(whole as string);
+  if (engraved === null || tenths === undefined) return good(number);
+  // 8.0 and 11.00 are the stops themselves
+  if (Number(tenths) === 0) return good(engraved);
+  const asStop = { text: `f/${whole} + 0.${tenths}`, value: engraved * 2 ** (Number(`0.${tenths}`) / 2) };
+  const asNumber = { text: `f-number ${mark}, that is ${formatFStops(number)}`, value: number };
+  return { ok: false, why: `“${typed}” is read two ways. Which is meant?`, meanings: [asStop, asNumber] };
 }
 
 export const shutterText = formatShutter;

@@ -60,7 +60,7 @@ export function PlainField({ bench, label, of, path, value, unit, digits, stepBy
       label={label}
       of={of}
       text={text}
-      parse={(typed) => parseNumber(typed, /\s*[a-z.·%]+$/i, `${number}`)}
+      parse={(typed) => parseNumber(typed, /[a-z.·%/×\s]+$/i, `${number}`)}
       commit={put}
       step={(way, large) => put(rounded(value + way * stepBy * (large ? 10 : 1), digits))}
     />

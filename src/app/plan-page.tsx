@@ -1,5 +1,6 @@
 import type { Plan } from "../plan/index.ts";
 import type { SessionState } from "../workbench/index.ts";
+import { AloneNotice } from "./alone-notice.tsx";
 import type { Bench } from "./bench.ts";
 import { Edge } from "./edge.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
@@ -48,6 +49,7 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
         {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
         {results.failure !== null && <Failure bench={bench} why={results.failure} />}
         {view.guess !== null && <GuessPanel bench={bench} plan={shown} results={results} />}
+        <AloneNotice bench={bench} plan={plan} />
         {view.large && !hidden && <LargeNumbers bench={bench} plan={shown} results={results} />}
         {!hidden && (
           <>

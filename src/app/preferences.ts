@@ -50,7 +50,7 @@ export function themeInForce(view: View): Theme {
   return matchMedia("(prefers-color-scheme: dark)").matches ? "dim" : "light";
 }
 
-function recall(key: string): string | null {
+export function recall(key: string): string | null {
   try {
     return localStorage.getItem(key);
   } catch {
@@ -58,7 +58,7 @@ function recall(key: string): string | null {
   }
 }
 
-function keep(key: string, value: string): void {
+export function keep(key: string, value: string): void {
   try {
     localStorage.setItem(key, value);
   } catch {

@@ -4,6 +4,7 @@ export * from "./camera.ts";
 export * from "./colour.ts";
 export * from "./depth-of-field.ts";
 export * from "./disc-factors.ts";
+export * from "./filters.ts";
 export * from "./flash.ts";
 export * from "./light-vector.ts";
 export * from "./lm63.ts";

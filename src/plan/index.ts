@@ -1,8 +1,13 @@
+export * from "./beam.ts";
+export * from "./dial.ts";
 export * from "./edits.ts";
+export * from "./front.ts";
 export * from "./geometry.ts";
 export * from "./history.ts";
 export type { Migration } from "./migrations.ts";
 export { mirrored, mirroredBearing, type Upright } from "./mirror.ts";
+export * from "./named-edits.ts";
+export * from "./output.ts";
 export * from "./parse.ts";
 export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./parts.ts";
 export { photometryOf } from "./photometry.ts";

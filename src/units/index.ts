@@ -1,4 +1,5 @@
 export * from "./errors.ts";
+export * from "./fractions.ts";
 export * from "./lengths.ts";
 export * from "./quantity.ts";
 export * from "./stops.ts";

@@ -1,0 +1,41 @@
+import { useEffect, useRef } from "preact/hooks";
+import type { Meaning } from "./entries.ts";
+
+interface QuestionProps {
+  readonly id: string;
+  readonly text: string;
+  readonly meanings: readonly Meaning[];
+  /** what stays when nothing is chosen */
+  readonly kept: string;
+  readonly choose: (value: number) => void;
+  readonly leave: () => void;
+}
+
+/** What an entry can mean, one button each, under the field it was typed in. The first takes the focus; Escape keeps
+ * the old value. */
+export function Question({ id, text, meanings, kept, choose, leave }: QuestionProps) {
+  const group = useRef<HTMLFieldSetElement>(null);
+  useEffect(() => group.current?.querySelector("button")?.focus(), []);
+  return (
+    <fieldset
+      ref={group}
+      class="why question"
+      aria-describedby={id}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape") return;
+        event.stopPropagation();
+        leave();
+      }}
+    >
+      <legend id={id}>{text}</legend>
+      {meanings.map((meaning) => (
+        <button key={meaning.text} type="button" onClick={() => choose(meaning.value)}>
+          {meaning.text}
+        </button>
+      ))}
+      <button type="button" class="quiet" onClick={leave}>
+        neither, keep {kept}
+      </button>
+    </fieldset>
+  );
+}
