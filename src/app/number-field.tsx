@@ -71,7 +71,8 @@ export function NumberField(props: NumberFieldProps) {
       />
       {why !== null && (
         <p class="why alert" id={`${id}-why`} role="alert">
-          {why} Kept {props.text}.
+          {why}
+          {props.text !== "" && ` Kept ${props.text}.`}
         </p>
       )}
     </div>

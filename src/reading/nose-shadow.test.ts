@@ -154,7 +154,7 @@ describe("the tip of the nose's shadow", () => {
       const u = noseBridge[2] + away * Math.sin(e) - noseTip[2];
       const far = -(shadow.leftMillimetres * l + shadow.upMillimetres * u) / Math.hypot(l, u);
       const within = Math.abs(round) > 40 ? GRAZING_MM : AGREE_MM;
-    expect(Math.abs(far - farthestOnGrid(round, up, away))).toBeLessThan(within);
+      expect(Math.abs(far - farthestOnGrid(round, up, away))).toBeLessThan(within);
     },
   );
 
