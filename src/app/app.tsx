@@ -3,6 +3,7 @@ import type { Bench } from "./bench.ts";
 import { followClipboard } from "./clipboard-actions.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { clockTime } from "./format-clock.ts";
+import { isGuessing } from "./guess.ts";
 import { useStore } from "./hooks.ts";
 import { chosenPerson, mapsFor } from "./layer-height.ts";
 import { LessonPage } from "./lesson-page.tsx";
@@ -67,6 +68,7 @@ function useAnnouncements(bench: Bench): void {
       const { reading, readingOf, readingQuality } = bench.results.store.get();
       if (reading === null || readingQuality !== "fine" || readingOf === said) return;
       said = readingOf;
+      if (isGuessing(bench.view.get().guess)) return;
       bench.say.set(announce(reading, chosenPerson(bench.session.get().plan, bench.view.get())));
     });
   }, [bench]);

@@ -33,8 +33,9 @@ function Eye({ x, shown }: { x: number; shown: readonly Catchlight[] }) {
         <path d="M-32 4C-21-24 20-26 32 4L29 9C17 22-16 22-29 9Z" />
       </clipPath>
       <g clip-path={`url(#${opening})`}>
-        <circle class="ink-line iris" r={IRIS} />
-        <circle class="ink-fill" r={PUPIL * IRIS} />
+        <rect class="white" x={-34} y={-24} width={68} height={48} />
+        <circle class="iris" r={IRIS} />
+        <circle class="pupil" r={PUPIL * IRIS} />
       </g>
       {inOrder.map((light) => (
         <Reflection key={`${light.kind} ${light.light}`} light={light} />

@@ -100,7 +100,8 @@ export function NumberField(props: NumberFieldProps) {
       />
       {answer?.kind === "refused" && (
         <p class="why alert" id={`${id}-why`} role="alert">
-          {answer.why} Kept {props.text}.
+          {answer.why}
+          {props.text !== "" && ` Kept ${props.text}.`}
         </p>
       )}
       {answer?.kind === "asked" && (

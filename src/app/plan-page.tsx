@@ -7,6 +7,7 @@ import type { FileActions, FileNews } from "./file-actions.ts";
 import { FloorView, SideView } from "./floor-view.tsx";
 import { FramePanel } from "./frame-panel.tsx";
 import { isGuessing } from "./guess.ts";
+import { withoutAnswers } from "./guess-answers.ts";
 import { GuessPanel } from "./guess-panel.tsx";
 import { useStore } from "./hooks.ts";
 import { LargeNumbers } from "./large-numbers.tsx";
@@ -31,10 +32,11 @@ interface PlanPageProps {
 /** The drawing table: the job, the plan to scale, the numbers of what is held, the print and what is read off it. */
 export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageProps) {
   const view = useStore(bench.view);
-  const results = useStore(bench.results.store);
+  const computed = useStore(bench.results.store);
   const fileNews = useStore(news);
   const { plan } = state;
   const hidden = isGuessing(view.guess);
+  const results = hidden ? withoutAnswers(computed) : computed;
   return (
     <div class={view.large ? "bench large" : "bench"}>
       <Edge bench={bench} state={state} files={files} news={news} keptAt={keptAt} />

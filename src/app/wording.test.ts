@@ -15,6 +15,7 @@ const FACE: FaceReading = {
   vectorScalarRatio: 3.1,
   spread: "mostly from one side",
   shadowEdgeMillimetres: 14.2,
+  noseShadow: null,
   nearest: { pattern: "loop", turnDegrees: 6, raiseDegrees: null },
   margins: [],
   catchlights: [],

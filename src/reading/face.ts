@@ -8,6 +8,7 @@ import { readGlasses } from "./glasses.ts";
 import { type Lighting, lightUp } from "./lighting.ts";
 import { nearestOf, readMargins } from "./margins.ts";
 import type { Memory } from "./memory.ts";
+import { noseShadow } from "./nose-shadow.ts";
 import { readPattern } from "./pattern.ts";
 import { shadowEdgeMillimetres } from "./shadow-edge.ts";
 import { FaceTrial } from "./trial.ts";
@@ -47,6 +48,7 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
             shadowEdgeMillimetres(lighting, person, main, litSign),
           )
         : null,
+    noseShadow: noseShadow(lighting, person, main),
     nearest: nearestOf(margins),
     margins,
     catchlights: readCatchlights(lighting, person, viewfinder(stage.plan.camera, 1000)),

@@ -66,6 +66,12 @@ export interface Margin {
   pattern: Pattern;
 }
 
+/** Millimetres from the tip of the nose, seen from straight ahead: + to the person's own left, + up. */
+export interface NoseShadow {
+  leftMillimetres: number;
+  upMillimetres: number;
+}
+
 export interface FaceReading {
   pattern: Pattern;
   /** the other name where the pattern changes when the limit between lit and shadow moves by a quarter of a stop */
@@ -82,6 +88,9 @@ export interface FaceReading {
   /** in words, never a verdict; null where nothing arrives */
   spread: Spread | null;
   shadowEdgeMillimetres: number | null;
+  /** where the tip of the nose's shadow from the light that gives the face most falls; null where it keeps to the nose
+   * or runs into the dark side */
+  noseShadow: NoseShadow | null;
   nearest: { pattern: Pattern; turnDegrees: number | null; raiseDegrees: number | null } | null;
   /** every way tried; empty in a coarse reading */
   margins: Margin[];

@@ -186,6 +186,7 @@ const face: FaceReading = {
   vectorScalarRatio: 2.4,
   spread: "mostly from one side",
   shadowEdgeMillimetres: 14,
+  noseShadow: null,
   nearest: { pattern: "rembrandt", turnDegrees: 9, raiseDegrees: null },
   margins: [],
   catchlights: [],
