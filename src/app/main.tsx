@@ -7,6 +7,7 @@ import { createFileActions, type FileNews } from "./file-actions.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
 import { findServer } from "./server.ts";
+import { tellWhatIsShown } from "./shown-events.ts";
 import { Store } from "./store.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 
@@ -38,6 +39,7 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
+  tellWhatIsShown(bench);
   const [trouble, examples] = await Promise.all([
     layTable(session, server, store),
     server?.examples().catch(() => []) ?? [],

@@ -40,8 +40,7 @@ export function sharesOnSkin(
   return memory.recall(slot, lightKey, () => {
     const gather = memory.recall(`${slot} gather`, stillKey, () => gatherSkin(lighting, world));
     // at a glance the plates of lights hide no surface
-    const visible =
-      lighting.effort === "glance" ? gather.tile : behindPlates(gather, stage.scene.emitters);
+    const visible = lighting.effort === "glance" ? gather.tile : behindPlates(gather, stage.scene.emitters);
     const direct = stage.lights.map((_, l) => {
       const out = directOnSkin(lighting, slot, l, world).slice();
       addThrough(gather, visible, world, exitance[l].through, out);

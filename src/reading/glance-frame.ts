@@ -7,6 +7,9 @@ import { lightAtGlance } from "./glance.ts";
 import type { Memory } from "./memory.ts";
 import type { PictureRegion } from "./types.ts";
 
+/** A picture of this width is traced for the reading as well: whoever asks for both has it traced once. */
+export const GLANCE_WIDTH = 60;
+
 export function glanceFrame(
   plan: Plan,
   request: { width: number; region?: PictureRegion },

@@ -34,7 +34,7 @@ export function lightAtGlance(plan: Plan, memory: Memory): Lighting {
   const views = memory.recall("glance view", keys.stillKey, () => viewFactors(gather, gather.tile, patches));
   const exitance = emitters.map((_, light) =>
     memory.recall(`glance exitance ${light}`, keys.stillKey + keys.ownKeys[light], () =>
-      solveExitance(stage.tracer, gather, gather.tile, views, directAtGlance(stage.tracer, light)),
+      solveExitance(stage.tracer, gather, gather.tile, views, directAtGlance(stage.tracer, light), SETTLED),
     ),
   );
   return {
@@ -83,6 +83,9 @@ function withoutPatches({ through, bounced, arriving }: Exitance, first: number,
   };
   return { through: cut(through, TILES), bounced: cut(bounced, 3 * TILES), arriving: cut(arriving, 3) };
 }
+
+/** Change per sweep under which the solution stands: a few thousandths of a stop of what bounces. */
+const SETTLED = 2e-3;
 
 /** Tiles of a patch that are asked, and the point of the light's face that each asks. */
 const ASKED_TILES = [0, 6, 9, 15] as const;

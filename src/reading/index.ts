@@ -6,6 +6,7 @@ import { readCamera } from "./camera.ts";
 import { readFace } from "./face.ts";
 import { frameShares, weighFrame } from "./frame.ts";
 import { lightAtGlance } from "./glance.ts";
+import { GLANCE_WIDTH } from "./glance-frame.ts";
 import { readGroup } from "./group.ts";
 import { type Effort, lightUp } from "./lighting.ts";
 import { Memory } from "./memory.ts";
@@ -15,7 +16,7 @@ import type { PlanReading } from "./types.ts";
 import { warningsFor } from "./warnings.ts";
 
 /** Width of the small frame that clipping and headroom are read from; a share of pixels is good to 1 % of it. */
-const METERING_WIDTH = { glance: 48, coarse: 48, fine: 120 } as const;
+const METERING_WIDTH = { glance: GLANCE_WIDTH, coarse: 48, fine: 120 } as const;
 
 /** Everything that `tapemark read` prints.
  * Errors  Stopped where `keepGoing` returns false; never NaN: what is not there is null */
@@ -83,7 +84,7 @@ export { CATCHLIGHT_FRAME_WIDTH } from "./catchlights.ts";
 export { patternOf } from "./face.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";
-export { glanceFrame } from "./glance-frame.ts";
+export { GLANCE_WIDTH, glanceFrame } from "./glance-frame.ts";
 export type { Effort, Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";

@@ -34,7 +34,9 @@ const FAR = 1e6;
 export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Share> {
   const { stage } = lighting;
   const surface = new SurfaceLight(lighting, false);
-  const parts = stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[lighting.effort]));
+  const parts = stage.scene.emitters.map((e) =>
+    cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[lighting.effort]),
+  );
   const totals = stage.lights.map(() => ({ direct: 0, bounced: 0 }));
   let ambient = 0;
   const seen = newSeenPoint();

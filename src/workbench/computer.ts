@@ -1,3 +1,4 @@
+import type { Plan } from "../plan/index.ts";
 import {
   computeMap,
   developFrame,
@@ -7,7 +8,6 @@ import {
   readPlan,
   renderFrame,
 } from "../reading/index.ts";
-import type { Plan } from "../plan/index.ts";
 import type { Computer, FrameRequest, WorkOptions } from "./ports.ts";
 
 /** The computer by plain calls: for the shell, the server, a worker and tests. It remembers what it has traced.
