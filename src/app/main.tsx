@@ -9,6 +9,7 @@ import { newKey, ownName } from "./keeping-memory.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
 import { connectServer, findServer } from "./server.ts";
+import { tellWhatIsShown } from "./shown-events.ts";
 import { Store } from "./store.ts";
 import { keepPage } from "./sw-register.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
@@ -53,6 +54,7 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
+  tellWhatIsShown(bench);
   const { screen, trouble } = await layTable(session, courier, found.opened);
   bench.view.update({ screen });
   if (shelf === null && server === null) {

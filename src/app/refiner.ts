@@ -41,13 +41,12 @@ export class Refiner<Input, Output, Level> {
     }
   }
 
-  /** Forget the input and stop what runs: there is nothing to compute. */
+  /** Forget the input and stop what runs, without a word: whoever clears knows whether there will be more. */
   clear(): void {
     this.#latest = null;
     clearTimeout(this.#timer);
     this.#running?.stop.abort();
     this.#running = null;
-    this.#options.onBusy(false);
   }
 
   #start(input: Input, levelIndex: number): void {

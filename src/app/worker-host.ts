@@ -28,8 +28,8 @@ export function hostComputer(computer: Computer, post: Post): (message: ToWorker
       onProgress: (progress: Progress) => post({ type: "progress", id, progress }, []),
     };
     try {
-      // A turn of the loop first: a "cancel" already in the queue is seen before the work starts.
-      await new Promise((resolve) => setTimeout(resolve, 0));
+      // A turn of the loop first: a "cancel" already in the queue is seen before the work starts. A glance is over sooner.
+      if (job.quality !== "glance") await new Promise((resolve) => setTimeout(resolve, 0));
       if (isStopped()) return post({ type: "cancelled", id }, []);
       let result: JobResult;
       if (job.kind === "read") result = await computer.read(plan, job.quality, options);

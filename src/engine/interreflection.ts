@@ -89,7 +89,7 @@ export function directOnTiles(
 }
 
 /** Change per sweep under which the solution stands: a hundredth of the 2 % asked of interreflection. */
-const SETTLED = 2e-4;
+export const SETTLED = 2e-4;
 const MOST_SWEEPS = 400;
 
 /** Solves what the surfaces send out, by Gauss-Seidel sweeps in patch order. `direct` is per tile.
@@ -101,6 +101,7 @@ export function solveExitance(
   visible: Int32Array,
   views: ViewFactors,
   direct: Float64Array,
+  settled = SETTLED,
 ): Exitance {
   const { patches } = tracer.scene;
   const n = patches.count;
@@ -168,7 +169,7 @@ export function solveExitance(
         one[i] *= scale;
         sent[i] *= scale;
       }
-      if (!(change > SETTLED * size)) break;
+      if (!(change > settled * size)) break;
     }
 
     /** All that arrives is what arrives first and what is sent on and met: the factor that makes it so. White rooms,

@@ -1,6 +1,7 @@
 /** Where the light on a face comes from: the light vector at the bridge of the nose, this person taken away. */
 import type { Plan } from "../plan/index.ts";
 import { fieldsAt, totalField } from "./field.ts";
+import { glanceWithout } from "./glance.ts";
 import { toWorld } from "./head-axes.ts";
 import { type Lighting, lightUp } from "./lighting.ts";
 
@@ -23,7 +24,10 @@ export function noseBridgeOf(lighting: Lighting, person: number): [number, numbe
 }
 
 export function readBridge(plan: Plan, lighting: Lighting, person: number): BridgeLight {
-  const alone = lightUp(plan, "coarse", lighting.memory, person);
+  const alone =
+    lighting.effort === "glance"
+      ? glanceWithout(lighting, person)
+      : lightUp(plan, "coarse", lighting.memory, person);
   const spot = { position: noseBridgeOf(lighting, person), direction: [0, 0, 1] as const };
   const [fields] = fieldsAt(alone, `bridge ${person}`, [spot], BRIDGE_RAYS, "meter");
   const f = totalField(alone, fields);

@@ -1,6 +1,6 @@
 /** What one eye mirrors into the camera: outlines by the law of reflection, what shows of them by rays. Powers and
  * colours only weigh it (catchlights.ts). */
-import { directFlat, type Emitter, HIT, intensityPerLumen, PART_STRIDE } from "../engine/index.ts";
+import { directFlat, type Emitter, HIT, intensityPerLumen, PART_STRIDE, Tracer } from "../engine/index.ts";
 import { dot, subtract } from "../math/index.ts";
 import { type Outlines, outlinesOf } from "./catchlight-outlines.ts";
 import { frontOfPanel, pointsOfFront, rimOfFront } from "./catchlight-sources.ts";
@@ -29,19 +29,38 @@ export function traceEye(lighting: Lighting, cornea: Cornea): EyeSeen {
   const { stage, quality } = lighting;
   const rays = new EyeRays(stage.tracer, cornea, 2 / STEPS[quality]);
   const opening = rays.opening();
-  const { lights, scene, plan } = stage;
-  const fronts = [
-    ...scene.emitters.map((e, l) =>
-      traceFront(rays, opening, e, "light", l, lights[l].name, POINTS[quality]),
-    ),
-    ...scene.quads.map((q, i) =>
-      traceFront(rays, opening, frontOfPanel(q), "panel", i, plan.panels[i].name, POINTS[quality]),
-    ),
-  ];
-  return {
-    mirrored: [...fronts.filter((f) => f !== null), ...traceWalls(lighting, rays, opening)],
-    ...lookAtIris(lighting, cornea),
-  };
+  const lights = tracedLights(lighting, rays, opening);
+  const things = tracedThings(lighting, rays, opening);
+  return { mirrored: [...lights, ...things], ...lookAtIris(lighting, cornea) };
+}
+
+/** The same with what stands still kept, under `slot`: panels and walls as if no light's plate stood in their way. */
+export function glanceAtEye(lighting: Lighting, cornea: Cornea, slot: string): EyeSeen {
+  const { stage, memory, stillKey, quality } = lighting;
+  const cell = 2 / STEPS[quality];
+  const key = stillKey + JSON.stringify([cornea.camera, cornea.right]);
+  const still = memory.recall(`${slot} still`, key, () => {
+    const rays = new EyeRays(new Tracer({ ...stage.scene, emitters: [] }), cornea, cell);
+    const opening = rays.opening();
+    return { opening, things: tracedThings(lighting, rays, opening) };
+  });
+  const lights = tracedLights(lighting, new EyeRays(stage.tracer, cornea, cell), still.opening);
+  return { mirrored: [...lights, ...still.things], ...lookAtIris(lighting, cornea) };
+}
+
+function tracedLights({ stage, quality }: Lighting, rays: EyeRays, opening: Polygon): Mirrored[] {
+  return stage.scene.emitters
+    .map((e, l) => traceFront(rays, opening, e, "light", l, POINTS[quality]))
+    .filter((front) => front !== null);
+}
+
+/** Panels and walls. */
+function tracedThings(lighting: Lighting, rays: EyeRays, opening: Polygon): Mirrored[] {
+  const { stage, quality } = lighting;
+  const panels = stage.scene.quads
+    .map((q, i) => traceFront(rays, opening, frontOfPanel(q), "panel", i, POINTS[quality]))
+    .filter((front) => front !== null);
+  return [...panels, ...traceWalls(lighting, rays, opening)];
 }
 
 function lookAtIris({ stage, parts }: Lighting, c: Cornea): Pick<EyeSeen, "irisDirect" | "irisTile"> {
@@ -61,7 +80,6 @@ function traceFront(
   e: Emitter,
   kind: "light" | "panel",
   index: number,
-  name: string,
   count: number,
 ): Mirrored | null {
   const { cornea: c, tracer } = rays;
@@ -111,8 +129,9 @@ function traceFront(
   const outlines = outlinesOf(rays, opening, rimOfFront(e));
   return {
     kind,
-    name,
+    wall: "",
     light: kind === "light" ? index : -1,
+    panel: kind === "panel" ? index : -1,
     ...outlines,
     share: shown.length / points.count,
     middle: middleShown(outlines, within, shown),

@@ -11,9 +11,11 @@ import type { Catchlight } from "./types.ts";
 /** One source in one eye. Places in iris radii round the middle of the iris, right and up in the picture. */
 export interface Mirrored {
   readonly kind: Catchlight["kind"];
-  readonly name: string;
-  /** the light's number; -1 for what only sends light back */
+  /** of a wall; lights and panels have numbers, so that a new name traces nothing */
+  readonly wall: string;
+  /** the light's or the panel's number, -1 for what is none */
   readonly light: number;
+  readonly panel: number;
   /** the reflection on the cornea, and what lids and all else before the eye leave of it */
   readonly onCornea: Polygon;
   readonly outline: Polygon;
@@ -57,8 +59,9 @@ export function traceWalls({ stage }: Lighting, rays: EyeRays, opening: Polygon)
     const area = places.length * rays.cell * rays.cell;
     return {
       kind: "wall",
-      name,
+      wall: name,
       light: -1,
+      panel: -1,
       onCornea: outlines.onCornea,
       outline: outlines.outline,
       share: Math.min(1, area / Math.abs(signedArea(outlines.onCornea))),

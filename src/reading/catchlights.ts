@@ -2,7 +2,7 @@
 import { TILE_BITS } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
 import type { Viewfinder } from "./camera-rays.ts";
-import { type EyeSeen, traceEye } from "./catchlight-trace.ts";
+import { type EyeSeen, glanceAtEye, traceEye } from "./catchlight-trace.ts";
 import type { Mirrored } from "./catchlight-walls.ts";
 import { type Cornea, corneaOf } from "./cornea.ts";
 import { sizeOf } from "./cornea-polygons.ts";
@@ -38,7 +38,8 @@ export function readCatchlights(lighting: Lighting, person: number, view: Viewfi
       const wide = m.kind !== "wall" || m.cover >= NOTICEABLE_COVER;
       const bright = luminanceOf(lighting, m);
       const visible = ahead && m.share >= NOTICEABLE_SHARE && wide && bright > 0 && bright >= least;
-      if (visible || m.kind === "light") out.push(written(eye, m, visible, cornea, view));
+      if (visible || m.kind === "light")
+        out.push(written(eye, m, nameOf(lighting, m), visible, cornea, view));
     }
   }
   return out;
@@ -65,13 +66,18 @@ function eyeOf(
   const { leftEye, rightEye } = staged.shape.head;
   const cornea = corneaOf(staged, eye === "left" ? leftEye : rightEye, view);
   const key = lighting.lightKey + JSON.stringify(view);
-  const seen = lighting.memory.recall(`${eye} eye ${person}`, key, () => traceEye(lighting, cornea));
+  const seen = lighting.memory.recall(`${eye} eye ${person}`, key, () =>
+    lighting.effort === "glance"
+      ? glanceAtEye(lighting, cornea, `${eye} eye ${person}`)
+      : traceEye(lighting, cornea),
+  );
   return { cornea, seen };
 }
 
 function written(
   eye: Catchlight["eye"],
   m: Mirrored,
+  name: string,
   visible: boolean,
   cornea: Cornea,
   view: Viewfinder,
@@ -83,7 +89,7 @@ function written(
   const outline = visible && m.outline.length > 0 ? m.outline : m.onCornea;
   return {
     eye,
-    light: m.name,
+    light: name,
     kind: m.kind,
     clock: hours <= 0 ? hours + 12 : hours,
     visible,
@@ -93,6 +99,11 @@ function written(
     heightPixels: pixels * upward,
     outline: outline.map(([x, y]) => [rounded(x), rounded(y)]),
   };
+}
+
+function nameOf({ stage }: Lighting, { light, panel, wall }: Mirrored): string {
+  if (light >= 0) return stage.lights[light].name;
+  return panel >= 0 ? stage.plan.panels[panel].name : wall;
 }
 
 /** How far before the camera an iris lies, along its axis; behind it the camera sees nothing. */

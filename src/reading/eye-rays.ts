@@ -17,8 +17,7 @@ export type Place = [number, number];
 export class EyeRays {
   /** how far the cornea reaches in the picture */
   readonly edge: Polygon;
-  /** places a `cell` apart, all over what the camera sees of the cornea */
-  readonly grid: readonly Place[];
+  private places: readonly Place[] | null = null;
   private readonly n = new Float64Array(3);
   private readonly way = new Float64Array(3);
 
@@ -28,12 +27,19 @@ export class EyeRays {
     readonly cell: number,
   ) {
     this.edge = corneaEdge(cornea);
+  }
+
+  /** Places a `cell` apart, all over what the camera sees of the cornea; looked for when first asked for. */
+  get grid(): readonly Place[] {
+    if (this.places) return this.places;
+    const { cell } = this;
     const grid: Place[] = [];
     const [low, high] = boxOf(this.edge);
     for (let y = low[1] + cell / 2; y < high[1]; y += cell)
       for (let x = low[0] + cell / 2; x < high[0]; x += cell) grid.push([x, y]);
     const seen = this.seenByCamera(grid);
-    this.grid = grid.filter((_, i) => seen[i]);
+    this.places = grid.filter((_, i) => seen[i]);
+    return this.places;
   }
 
   /** Whether the camera sees places of the cornea: lids, nose, hair, others and lights' plates may stand before them. */

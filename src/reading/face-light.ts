@@ -39,7 +39,8 @@ export function sharesOnSkin(
   const { stage, memory, stillKey, lightKey, exitance } = lighting;
   return memory.recall(slot, lightKey, () => {
     const gather = memory.recall(`${slot} gather`, stillKey, () => gatherSkin(lighting, world));
-    const visible = behindPlates(gather, stage.scene.emitters);
+    // at a glance the plates of lights hide no surface
+    const visible = lighting.effort === "glance" ? gather.tile : behindPlates(gather, stage.scene.emitters);
     const direct = stage.lights.map((_, l) => {
       const out = directOnSkin(lighting, slot, l, world).slice();
       addThrough(gather, visible, world, exitance[l].through, out);
@@ -85,6 +86,8 @@ export function directOnSkin(
 
 /** A light's face as points of skin ask it: the fewer they are, the more of it each may ask. */
 function skinFace(lighting: Lighting, light: number, count: number): AskedFace {
+  if (lighting.effort === "glance")
+    return askedFace(lighting.stage.scene.emitters[light], GLANCE_RINGS, GLANCE_POINTS);
   const { faceRings, skinPoints } = WORK[lighting.quality];
   const each = Math.max(LEAST_POINTS, Math.min(MOST_POINTS, 2 ** Math.floor(Math.log2(skinPoints / count))));
   return askedFace(
@@ -94,6 +97,8 @@ function skinFace(lighting: Lighting, light: number, count: number): AskedFace {
   );
 }
 
+const GLANCE_RINGS = 2;
+const GLANCE_POINTS = 8;
 const LEAST_POINTS = 32;
 const MOST_POINTS = 256;
 

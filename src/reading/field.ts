@@ -6,6 +6,7 @@ import {
   directField,
   type FaceParts,
   HIT,
+  PRINTED,
   ViewList,
   type Views,
   WEIGHTS,
@@ -117,6 +118,10 @@ export function fieldsAt(
   });
 }
 
+/** A glance is within half a per cent of what is printed where nothing stands between, one light width away. */
+const AT_A_GLANCE = { probe: 16, halfSeenRings: 4, leastRings: 2, mostRings: 24, fineness: 4 };
+const METER_WORK = { glance: AT_A_GLANCE, coarse: PRINTED, fine: PRINTED } as const;
+
 /** Light that comes straight from one lamp: WIDTH numbers a spot. */
 export function directAt(
   lighting: Lighting,
@@ -143,7 +148,8 @@ export function directAt(
       at.z = 0;
       const k = WIDTH * s;
       out[k + 4] = 0;
-      if (accuracy === "meter") out[k + 4] = directAtMeter(stage.tracer, light, position, direction, at);
+      if (accuracy === "meter")
+        out[k + 4] = directAtMeter(stage.tracer, light, position, direction, at, METER_WORK[lighting.effort]);
       else directField(stage.tracer, light, accuracy[light], x, y, z, true, at);
       out[k] = at.sum;
       out[k + 1] = at.x;

@@ -1,5 +1,5 @@
 /** What the camera sees, before any light: one ray a pixel, and four more where an outline runs through a pixel. */
-import { HIT, reach, type Tracer } from "../engine/index.ts";
+import { HIT, hitEmitter, reach, Tracer } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
 import { partMesh } from "../staging/index.ts";
 import { type Viewfinder, writeCameraRay } from "./camera-rays.ts";
@@ -76,6 +76,56 @@ export function traceSamples(lighting: Lighting, view: Viewfinder, keepGoing: Ke
   return { ...all, wet: Uint32Array.from(wet) };
 }
 
+/** Samples of everything but the plates of lights: they hold wherever the lights stand. */
+export function traceThings(lighting: Lighting, view: Viewfinder): FrameSamples {
+  const { stage } = lighting;
+  const tracer = new Tracer({ ...stage.scene, emitters: [] });
+  return traceSamples({ ...lighting, stage: { ...stage, tracer } }, view, () => true);
+}
+
+/** The samples with the plates of some lights put before them, where any is seen: outlines of those stay jagged. */
+export function withPlates(
+  { stage }: Lighting,
+  view: Viewfinder,
+  things: FrameSamples,
+  lights: readonly number[],
+): FrameSamples {
+  const [ox, oy, oz] = view.position;
+  const ray = new Float64Array(3);
+  const s = {
+    ...things,
+    albedo: things.albedo.slice(),
+    transmittance: things.transmittance.slice(),
+    depth: things.depth.slice(),
+    seen: things.seen.slice(),
+    surfaceId: things.surfaceId.slice(),
+    kind: things.kind.slice(),
+    index: things.index.slice(),
+    fromFront: things.fromFront.slice(),
+  };
+  let covered = false;
+  for (let i = 0; i < s.count; i++) {
+    writeCameraRay(view, acrossOf(s, i), downOf(s, i), ray);
+    const [dx, dy, dz] = ray;
+    for (const light of lights) {
+      const e = stage.scene.emitters[light];
+      const far = s.kind[i] === HIT.nothing ? FAR : s.depth[i];
+      const t = hitEmitter(e, ox, oy, oz, dx, dy, dz, far);
+      if (!(t > 0)) continue;
+      covered = true;
+      s.albedo.fill(0, 3 * i, 3 * i + 3);
+      s.transmittance[i] = 0;
+      s.depth[i] = t;
+      s.seen[i] = SEEN.light;
+      s.surfaceId[i] = LIGHT + light;
+      s.kind[i] = HIT.emitter;
+      s.index[i] = light;
+      s.fromFront[i] = dx * e.forward[0] + dy * e.forward[1] + dz * e.forward[2] < 0 ? 1 : 0;
+    }
+  }
+  return covered ? { ...s, wet: s.wet.filter((i) => s.kind[i] !== HIT.emitter) } : things;
+}
+
 const COPIED = [
   "points",
   "albedo",
@@ -90,7 +140,8 @@ const COPIED = [
   "fromFront",
 ] as const;
 
-/** Surface numbers of people: 2000 + 100 x mesh + material. */
+/** Surface numbers of lights: 1000 + number; of people: 2000 + 100 x mesh + material. */
+const LIGHT = 1000;
 const PERSON = 2000;
 /** Behind the film of tears. */
 const WET: ReadonlySet<number> = new Set([MATERIAL.sclera, MATERIAL.iris, MATERIAL.pupil]);
@@ -161,7 +212,7 @@ function describe(lighting: Lighting, tracer: Tracer, s: FrameSamples, i: number
   else if (tracer.kind === HIT.quad) s.seen[i] = SEEN.panel;
   else if (tracer.kind === HIT.emitter) {
     s.seen[i] = SEEN.light;
-    s.surfaceId[i] = 1000 + tracer.index;
+    s.surfaceId[i] = LIGHT + tracer.index;
   } else {
     const { stage } = lighting;
     const owner = stage.owners[tracer.index];

@@ -5,7 +5,14 @@ import type { Viewfinder } from "./camera-rays.ts";
 import { directOnSamples, WIDTH } from "./frame-direct.ts";
 import { evenOut } from "./frame-filter.ts";
 import { addMirrored, addMirroredEven, traceMirrored } from "./frame-mirrors.ts";
-import { EXTRA, type FrameSamples, platesInView, traceSamples } from "./frame-samples.ts";
+import {
+  EXTRA,
+  type FrameSamples,
+  platesInView,
+  traceSamples,
+  traceThings,
+  withPlates,
+} from "./frame-samples.ts";
 import { ambientShine, glintsOnSkin, lightOnSkin } from "./frame-shine.ts";
 import { type Finish, finishes, finishKey, type SkinSamples, skinSamples } from "./frame-skin.ts";
 import type { Lighting } from "./lighting.ts";
@@ -35,12 +42,12 @@ export interface Shine {
 }
 
 export function traceFrame(lighting: Lighting, view: Viewfinder, keepGoing: KeepGoing): FrameShares {
-  const { memory, stage, stillKey, plateKeys } = lighting;
-  const inView = platesInView(lighting, view).map((i) => [i, plateKeys[i]]);
-  const name = JSON.stringify([lighting.quality, view, inView]);
-  const samples = memory.recall("frame samples", stillKey + name, () =>
-    traceSamples(lighting, view, within(keepGoing, 0, 0.2)),
-  );
+  const { memory, stage, stillKey } = lighting;
+  const plates = platesInView(lighting, view);
+  const { name, samples } =
+    lighting.effort === "glance"
+      ? samplesAtGlance(lighting, view, plates)
+      : samplesOf(lighting, view, plates, within(keepGoing, 0, 0.2));
   const skin = memory.recall("frame skin", stillKey + name, () => skinSamples(lighting, view, samples));
   const finish = finishes(lighting);
   const surface = new SurfaceLight(lighting, lighting.quality === "fine");
@@ -79,6 +86,37 @@ export function traceFrame(lighting: Lighting, view: Viewfinder, keepGoing: Keep
     shine: { pixels, perLight: shinePerLight, albedo: onPixels(outlined, skin, ambient) },
     badSamples: bad.samples,
   };
+}
+
+interface Named {
+  /** tells samples from others, beyond what stands still */
+  readonly name: string;
+  readonly samples: FrameSamples;
+}
+
+function samplesOf(
+  lighting: Lighting,
+  view: Viewfinder,
+  plates: readonly number[],
+  keepGoing: KeepGoing,
+): Named {
+  const { memory, stillKey } = lighting;
+  const name = nameOf(lighting, view, plates);
+  const trace = () => traceSamples(lighting, view, keepGoing);
+  return { name, samples: memory.recall("frame samples", stillKey + name, trace) };
+}
+
+/** A light that is dragged through the picture leaves all that stands behind it. */
+function samplesAtGlance(lighting: Lighting, view: Viewfinder, plates: readonly number[]): Named {
+  const { memory, stillKey } = lighting;
+  const name = nameOf(lighting, view, []);
+  const things = memory.recall("frame samples", stillKey + name, () => traceThings(lighting, view));
+  const samples = plates.length > 0 ? withPlates(lighting, view, things, plates) : things;
+  return { name: samples === things ? name : nameOf(lighting, view, plates), samples };
+}
+
+function nameOf(lighting: Lighting, view: Viewfinder, plates: readonly number[]): string {
+  return JSON.stringify([lighting.quality, view, plates.map((i) => [i, lighting.plateKeys[i]])]);
 }
 
 /** rgb per sample into `all`: what the surface sends back of one light, and what a lit panel glows. Gives what glinting

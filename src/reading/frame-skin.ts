@@ -100,12 +100,14 @@ export interface Finish {
 
 /** Per mesh of the scene; null for what is nobody. */
 export function finishes(lighting: Lighting): readonly (Finish | null)[] {
-  const { stage } = lighting;
-  const people = stage.plan.people.map(({ skin }) => ({
-    shine: skin.shine,
-    skin: lobeShares(skin.roughness),
-    lip: lobeShares(LIP_SLOPE * skin.roughness),
-  }));
+  const { stage, memory } = lighting;
+  const people = memory.recall("finishes", finishKey(lighting), () =>
+    stage.plan.people.map(({ skin }) => ({
+      shine: skin.shine,
+      skin: lobeShares(skin.roughness),
+      lip: lobeShares(LIP_SLOPE * skin.roughness),
+    })),
+  );
   return stage.owners.map((owner) => (owner.kind === "backdrop" ? null : people[owner.person]));
 }
 

@@ -57,8 +57,10 @@ export function readGlasses(lighting: Lighting, person: number): GlassesReading 
   const lights = [...offending].sort((a, b) => a - b);
   const wanted = lighting.quality === "fine" && lights.length > 0;
   const clears = wanted
-    ? memory.recall(`glasses clear ${person}`, key + JSON.stringify(lights), () =>
-        smallestClearing(lighting, person, lights),
+    ? memory.recall(
+        `glasses clear ${person}`,
+        key + JSON.stringify(lights.map((l) => [l, stage.lights[l].name])),
+        () => smallestClearing(lighting, person, lights),
       )
     : null;
   return { reflections, clears };

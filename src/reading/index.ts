@@ -5,8 +5,10 @@ import { stage } from "../staging/index.ts";
 import { readCamera } from "./camera.ts";
 import { readFace } from "./face.ts";
 import { frameShares, weighFrame } from "./frame.ts";
+import { lightAtGlance } from "./glance.ts";
+import { GLANCE_WIDTH } from "./glance-frame.ts";
 import { readGroup } from "./group.ts";
-import { lightUp, type Quality } from "./lighting.ts";
+import { type Effort, lightUp } from "./lighting.ts";
 import { Memory } from "./memory.ts";
 import { readMeters } from "./meters.ts";
 import { type KeepGoing, step as stepOf, within } from "./progress.ts";
@@ -14,19 +16,22 @@ import type { PlanReading } from "./types.ts";
 import { warningsFor } from "./warnings.ts";
 
 /** Width of the small frame that clipping and headroom are read from; a share of pixels is good to 1 % of it. */
-const METERING_WIDTH = { coarse: 48, fine: 120 } as const;
+const METERING_WIDTH = { glance: GLANCE_WIDTH, coarse: 48, fine: 120 } as const;
 
 /** Everything that `tapemark read` prints.
  * Errors  Stopped where `keepGoing` returns false; never NaN: what is not there is null */
 export function readPlan(
   plan: Plan,
-  quality: Quality,
+  effort: Effort,
   memory: Memory = new Memory(),
   keepGoing: KeepGoing = () => true,
 ): PlanReading {
   const step = (done: number) => stepOf(keepGoing, done);
   step(0);
-  const lighting = lightUp(plan, quality, memory, -1, within(keepGoing, 0, 0.2));
+  const lighting =
+    effort === "glance"
+      ? lightAtGlance(plan, memory)
+      : lightUp(plan, effort, memory, -1, within(keepGoing, 0, 0.2));
   step(0.2);
   const meters = readMeters(lighting);
   step(0.35);
@@ -37,7 +42,7 @@ export function readPlan(
   });
   const small = weighFrame(
     lighting,
-    frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[quality], within(keepGoing, 0.8, 1)),
+    frameShares({ ...lighting, quality: "coarse" }, METERING_WIDTH[effort], within(keepGoing, 0.8, 1)),
   );
   const camera = readCamera(lighting, small, people);
   const group = readGroup(lighting, people);
@@ -81,7 +86,8 @@ export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts"
 export { SEEN } from "./frame-samples.ts";
 export { CROPS, type Crop, cropBoxes, frameAspect, usedPart } from "./framing.ts";
 export { type Framed, type FramedFrom, fitDistance, fitLens } from "./framing-fit.ts";
-export type { Quality } from "./lighting.ts";
+export { GLANCE_WIDTH, glanceFrame } from "./glance-frame.ts";
+export type { Effort, Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";
 export { readPattern } from "./pattern.ts";

@@ -5,6 +5,7 @@ import {
   behindPlates,
   cutFace,
   directOnTiles,
+  type Emitter,
   type Exitance,
   type FaceParts,
   gatherPatches,
@@ -12,20 +13,27 @@ import {
   SUBSETS,
   solveExitance,
   TILES,
+  Tracer,
   viewFactors,
 } from "../engine/index.ts";
 import type { Light, Plan } from "../plan/index.ts";
-import { type Stage, stage } from "../staging/index.ts";
+import { emitterOf, type Stage, stage, stageLight } from "../staging/index.ts";
 import { type DirectKeys, recallDirect } from "./direct-memory.ts";
 import type { Memory } from "./memory.ts";
 import { type KeepGoing, step } from "./progress.ts";
 
 export type Quality = "coarse" | "fine";
+/** How much is asked of the lights themselves. A glance shares what stands still with a coarse reading. */
+export type Effort = "glance" | Quality;
 
 export interface Lighting extends DirectKeys {
   readonly stage: Stage;
+  /** how finely what stands still is looked at */
   readonly quality: Quality;
+  readonly effort: Effort;
   readonly memory: Memory;
+  /** names what stands still alone, as finely as it may be looked at */
+  readonly thingsKey: string;
   /** names everything that bounced light depends on: what stands still and where the lights are */
   readonly lightKey: string;
   readonly exitance: readonly Exitance[];
@@ -67,24 +75,9 @@ export function lightUp(
   keepGoing: KeepGoing = () => true,
 ): Lighting {
   const work = WORK[quality];
-  const staged = stage(plan, without);
+  const keys = keysOf(plan, quality, without);
+  const staged = stageOf(plan, memory, keys.thingsKey, without);
   const emitters = staged.scene.emitters;
-  const keys: DirectKeys = {
-    stillKey: JSON.stringify([
-      quality,
-      without,
-      plan.room,
-      plan.backdrop,
-      plan.panels,
-      // how much skin glints is weighed, not traced
-      plan.people.map((person) => ({ ...person, skin: person.skin.reflectance })),
-      plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
-    ]),
-    ownKeys: plan.lights.map(
-      (l) => plateKey(l) + JSON.stringify([l.beam, plan.photometry?.[l.beam.photometry ?? ""]]),
-    ),
-    plateKeys: plan.lights.map(plateKey),
-  };
   const lightKey = JSON.stringify([keys.stillKey, keys.ownKeys]);
   const gather = memory.recall("patch gather", keys.stillKey, () =>
     gatherPatches(staged.tracer, work.raysPerPatchPoint, (done) => step(keepGoing, 0.6 * done)),
@@ -105,10 +98,61 @@ export function lightUp(
     ...keys,
     stage: staged,
     quality,
+    effort: quality,
     memory,
     lightKey,
     exitance,
-    parts: emitters.map((e) => cutFace(e, work.faceRings)),
+    parts: partsOf(emitters, quality),
+  };
+}
+
+export function partsOf(emitters: readonly Emitter[], quality: Quality): FaceParts[] {
+  return emitters.map((e) => cutFace(e, WORK[quality].faceRings));
+}
+
+/** What traced light depends on, by name: no names of things, no pins, and of the camera only where somebody follows it. */
+export function keysOf(
+  plan: Plan,
+  quality: Quality,
+  without: number,
+): DirectKeys & Pick<Lighting, "thingsKey"> {
+  const thingsKey = JSON.stringify([
+    without,
+    plan.room,
+    plan.backdrop && unmarked(plan.backdrop),
+    plan.panels.map(unmarked),
+    // how much skin glints is weighed, not traced
+    plan.people.map((person) => ({ ...unmarked(person), skin: person.skin.reflectance })),
+    plan.people.some((p) => p.head.follows === "camera") ? plan.camera.position : 0,
+  ]);
+  return {
+    thingsKey,
+    stillKey: quality + thingsKey,
+    ownKeys: plan.lights.map(
+      (l) => plateKey(l) + JSON.stringify([l.beam, plan.photometry?.[l.beam.photometry ?? ""]]),
+    ),
+    plateKeys: plan.lights.map(plateKey),
+  };
+}
+
+/** A thing without what is only written on it. */
+function unmarked<T extends object>(thing: T): object {
+  return { ...thing, name: undefined, pinned: undefined };
+}
+
+/** The stage of a plan; where only lights, exposure or names have changed, what stands still is taken over. */
+export function stageOf(plan: Plan, memory: Memory, thingsKey: string, without: number): Stage {
+  const kept = memory.recall(`stage ${without}`, thingsKey, () => stage(plan, without));
+  if (kept.plan === plan) return kept;
+  const scene = { ...kept.scene, emitters: plan.lights.map((light) => emitterOf(light, plan)) };
+  return {
+    ...kept,
+    plan,
+    scene,
+    tracer: new Tracer(scene),
+    people: kept.people.map((person, i) => ({ ...person, name: plan.people[i].name })),
+    lights: plan.lights.map((light) => stageLight(light, plan)),
+    ambient: plan.ambient.lux * plan.camera.shutter,
   };
 }
 

@@ -22,20 +22,27 @@ const RINGS = [
   [0.5, 6],
   [0.85, 12],
 ] as const;
-const SPOT_FACE_RINGS = 8;
+/** At a glance the centre and one ring, at the cone's root-mean-square radius. */
+const FEW_RINGS = [
+  [0, 1],
+  [0.76, 6],
+] as const;
+const SPOT_FACE_RINGS = { glance: 2, coarse: 8, fine: 8 } as const;
 const FAR = 1e6;
 
 /** Per light pi L in lx.s: direct is a light's own front in view, bounced what surfaces send back. */
 export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Share> {
   const { stage } = lighting;
   const surface = new SurfaceLight(lighting, false);
-  const parts = stage.scene.emitters.map((e) => cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS));
+  const parts = stage.scene.emitters.map((e) =>
+    cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[lighting.effort]),
+  );
   const totals = stage.lights.map(() => ({ direct: 0, bounced: 0 }));
   let ambient = 0;
   const seen = newSeenPoint();
   const arriving = new Float64Array(3);
   const { tracer } = stage;
-  const rays = coneRays(spot.direction);
+  const rays = coneRays(spot.direction, lighting.effort === "glance" ? FEW_RINGS : RINGS);
   const [x, y, z] = spot.position;
   for (const [dx, dy, dz] of rays) {
     if (!tracer.closest(x, y, z, dx, dy, dz, FAR, true)) continue;
@@ -122,13 +129,16 @@ export function frontLuminance(
   return (exitance * (e.exponent + 1) * cosine ** (e.exponent - 1)) / (2 * Math.PI);
 }
 
-function coneRays(direction: readonly [number, number, number]): [number, number, number][] {
+function coneRays(
+  direction: readonly [number, number, number],
+  rings: readonly (readonly [number, number])[],
+): [number, number, number][] {
   const [x, y, z] = direction;
   const flat = Math.hypot(x, y);
   const u = flat > 1e-9 ? [y / flat, -x / flat, 0] : [1, 0, 0];
   const v = [y * u[2] - z * u[1], z * u[0] - x * u[2], x * u[1] - y * u[0]];
   const rays: [number, number, number][] = [];
-  for (const [radius, count] of RINGS) {
+  for (const [radius, count] of rings) {
     for (let k = 0; k < count; k++) {
       const a = (2 * Math.PI * k) / count;
       const p = Math.tan(HALF_ANGLE) * radius * Math.cos(a);

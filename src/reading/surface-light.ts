@@ -99,14 +99,9 @@ function bilinear(
   }
 }
 
-/** What is seen from a vertex does not depend on the quality asked for. */
-function vertexKey(lighting: Lighting): string {
-  return lighting.stillKey.replace(lighting.quality, "");
-}
-
 function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
   const { memory, lightKey, stage } = lighting;
-  const gather = memory.recall(`vertex gather ${index}`, vertexKey(lighting), () =>
+  const gather = memory.recall(`vertex gather ${index}`, lighting.thingsKey, () =>
     gatherVertices(lighting, mesh),
   );
   return memory.recall(`vertex light ${index}`, lightKey, () => {
