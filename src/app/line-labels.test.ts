@@ -1,12 +1,15 @@
 import { describe, expect, test } from "vitest";
 import type { PowerLine } from "./contours.ts";
 import { nameBox, placeLineLabels } from "./line-labels.ts";
-import { fitProjection } from "./projection.ts";
+import { projectionOf } from "./projection.ts";
 
-const PROJECTION = fitProjection(
-  { across0: 0, across1: 7, up0: 0, up1: 9 },
-  { width: 464, height: 586 },
-  { left: 0, right: 0, top: 0, bottom: 0 },
+const PROJECTION = projectionOf(
+  {
+    extent: { across0: 0, across1: 7, up0: 0, up1: 9 },
+    size: { width: 464, height: 586 },
+    margin: { left: 0, right: 0, top: 0, bottom: 0 },
+  },
+  null,
 );
 const INSIDE = { x0: 0, y0: 0, x1: 464, y1: 586 };
 

@@ -112,11 +112,13 @@ function Numbers(props: {
   size: { width: number; height: number };
 }) {
   const { bench, plan, sheet, drawing, lines, projection, size } = props;
-  const { selected, units } = useStore(bench.view);
+  const view = useStore(bench.view);
+  const { selected, units } = view;
+  const person = chosenPerson(plan, view);
   const places = useMemo(() => {
     const paper = boxOf(drawing.extent, projection);
     const object = findObject(plan, selected);
-    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units });
+    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units, person });
     const numbers = tapes.map(({ at, text, isUpright }) => numberBox(at, text, isUpright));
     const names = placeNames(drawing, projection, { ...paper, x1: size.width }, numbers);
     const inside = {
@@ -131,7 +133,7 @@ function Numbers(props: {
       inside,
       occupied: [...numbers, ...things.map(({ clear }) => boxOf(clear, projection)), ...names.map(nameBox)],
     };
-  }, [plan, sheet, drawing, projection, size, selected, units]);
+  }, [plan, sheet, drawing, projection, size, selected, units, person]);
   return <PowerNumbers lines={lines} projection={projection} {...places} />;
 }
 

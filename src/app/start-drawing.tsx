@@ -1,7 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import { type Drawing, drawFloor } from "../sheet/index.ts";
-import { fitProjection } from "./projection.ts";
+import { projectionOf } from "./projection.ts";
 import { pathOf } from "./shapes.tsx";
 
 const drawn = new WeakMap<Plan, Drawing>();
@@ -43,11 +43,14 @@ export function SmallFloor({ plan, size }: { plan: Plan | null; size: number }) 
     top: (size - (up1 - up0) * scale) / 2,
     bottom: 0,
   };
-  const projection = fitProjection({ across0, across1, up0, up1 }, box, {
-    ...margin,
-    right: margin.left,
-    bottom: margin.top,
-  });
+  const projection = projectionOf(
+    {
+      extent: { across0, across1, up0, up1 },
+      size: box,
+      margin: { ...margin, right: margin.left, bottom: margin.top },
+    },
+    null,
+  );
   return (
     <svg class="small-floor" {...box} aria-hidden="true">
       {drawing.shapes

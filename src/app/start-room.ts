@@ -22,7 +22,7 @@ export function beginRoom(room: RoomSize, isFurnished: boolean): Began {
   if (!empty.ok || !isFurnished) return empty;
   let plan = empty.plan;
   for (const kind of ["person", "light", "meter"] as const satisfies readonly Addable[]) {
-    const added = applyEdit(plan, addEdit(plan, kind).edit);
+    const added = applyEdit(plan, addEdit(plan, kind, 0).edit);
     if (!added.ok) return added;
     plan = added.plan;
   }

@@ -1,5 +1,5 @@
 /** A panel nearer to the face: the nearest that there is, else a white one on the shadow side. */
-import { addTo, bearingVector, type Panel, type Plan, type Vec3 } from "../plan/index.ts";
+import { bearingVector, type Panel, type Plan, type Vec3 } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import type { MainLight } from "./main-light.ts";
 import { blocked, type Draft, draft, put } from "./move.ts";
@@ -72,7 +72,9 @@ function whitePanel(plan: Plan, sitter: Sitter, main: MainLight | null): Draft {
   });
   if (touched !== null) return blocked(named, touched);
   return draft(plan, named, {
-    ...addTo("panels", { name: "white panel", position, direction, ...BOARD }),
+    kind: "add",
     label: "white panel on the shadow side",
+    list: "panels",
+    item: { name: "white panel", position, direction, ...BOARD },
   });
 }

@@ -6,7 +6,6 @@ export * from "./geometry.ts";
 export * from "./history.ts";
 export type { Migration } from "./migrations.ts";
 export { mirrored, mirroredBearing, type Upright } from "./mirror.ts";
-export * from "./named-edits.ts";
 export * from "./output.ts";
 export * from "./parse.ts";
 export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./parts.ts";
