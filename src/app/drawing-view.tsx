@@ -16,7 +16,8 @@ import { type Pane, type Projection, projectionOf, type Sight, seenExtent } from
 import { Ruler } from "./ruler.tsx";
 import { SightButtons } from "./sight-buttons.tsx";
 import { Steady } from "./steady.ts";
-import { placeTapes, Tapes } from "./tapes.tsx";
+import { placeTapes } from "./tape-places.ts";
+import { Tapes } from "./tapes.tsx";
 import { usePaperHand } from "./use-paper-hand.ts";
 
 interface DrawingViewProps {
@@ -33,7 +34,7 @@ interface DrawingViewProps {
 
 const MARGIN = { left: 34, right: 12, top: 8, bottom: 24 };
 /** The corner where the buttons of the sight stand, pixels. */
-const CORNER = { width: 108, height: 26 };
+const CORNER = { width: 100, height: 34 };
 
 /** One sheet of the plan, to scale, whose objects can be taken hold of by hand, finger and keyboard. */
 export function DrawingView(props: DrawingViewProps) {
@@ -67,6 +68,7 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
     point: (point, pressed) => props.onPoint?.(point, pressed),
   });
 
+  const edge = Math.min(size.width - MARGIN.right, projection.toScreen(across1, up0).x);
   const held = heldObjects(plan, view);
   const [foremost] = held;
   const tapes = useMemo(
@@ -78,22 +80,24 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
             sheet,
             object: foremost,
             projection,
+            window: windowOf(pane, sight, projection),
             units: view.units,
             person: chosenPerson(plan, view),
           }),
     [plan, sheet, foremost?.owner, projection, view.units, view.person],
   );
   const labels = useMemo(() => {
-    const corner: Box = {
-      x0: size.width - CORNER.width,
-      x1: size.width,
-      y0: 0,
-      y1: CORNER.height,
-    };
+    const corner: Box = { x0: edge - CORNER.width, x1: edge, y0: 0, y1: CORNER.height };
     const taken = [corner, ...tapes.map((tape) => numberBox(tape.at, tape.text, tape.isUpright))];
     return placeNames(drawing, projection, windowOf(pane, sight, projection), taken);
   }, [drawing, projection, pane, sight, tapes]);
 
+  const frame = {
+    x: MARGIN.left,
+    y: MARGIN.top,
+    width: Math.max(0, size.width - MARGIN.left - MARGIN.right),
+    height: Math.max(0, size.height - MARGIN.top - MARGIN.bottom),
+  };
   return (
     <>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be a drawing */}
@@ -108,12 +112,7 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
         {...handlers}
       >
         <clipPath id={`${id}-window`}>
-          <rect
-            x={MARGIN.left}
-            y={MARGIN.top}
-            width={Math.max(0, size.width - MARGIN.left - MARGIN.right)}
-            height={Math.max(0, size.height - MARGIN.top - MARGIN.bottom)}
-          />
+          <rect {...frame} />
         </clipPath>
         <g clip-path={sight === null ? undefined : `url(#${id}-window)`}>
           <Paper extent={drawing.extent} projection={projection} isRoom={plan.room !== null} clip={id}>
@@ -132,6 +131,7 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
           )}
           {band !== null && <BandRound {...band} />}
         </g>
+        {sight !== null && <rect class="window" {...frame} />}
         <Steady
           on={[projection, pane, view.units]}
           draw={() => (
@@ -140,7 +140,11 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
         />
         {props.above?.(projection, size)}
       </svg>
-      <SightButtons bench={bench} hand={hand} size={size} sheet={sheet} times={sight?.times ?? 1} />
+      <SightButtons
+        {...{ bench, hand, size, sheet }}
+        times={sight?.times ?? 1}
+        right={size.width - edge + 1}
+      />
     </>
   );
 }

@@ -7,7 +7,7 @@ import type { PlanObject } from "./objects.ts";
 import type { Projection } from "./projection.ts";
 import { NameLabel, OwnerShapes, Pin } from "./shapes.tsx";
 import { Steady } from "./steady.ts";
-import { placeWords } from "./tapes.tsx";
+import { placeWords } from "./tape-places.ts";
 
 interface HoldableProps {
   readonly bench: Bench;

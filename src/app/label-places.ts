@@ -22,6 +22,8 @@ const LINE_PX = 15;
 /** Under this many pixels a metre meters at a face and marks under somebody have no room for their names; the list still has them. */
 const NAMES_ALL_PX = 45;
 const GAP_PX = 5;
+/** A longer name is cut: it stands whole beside the drawing. */
+const LONGEST_NAME = 26;
 
 /** Each name beside its object: on the first side where it lies inside the sheet and clear of objects and names. */
 export function placeNames(
@@ -32,7 +34,10 @@ export function placeNames(
 ): PlacedLabel[] {
   const boxes = new Map(drawing.labels.map((label) => [label, boxOf(label.clear, projection)]));
   const names = drawing.labels.filter((label) => {
-    const isSmall = label.owner.startsWith("meters") || label.owner.startsWith("marks");
+    const isMark = label.owner.startsWith("marks");
+    // from the side all marks lie on one line, under everybody's feet
+    if (isMark && drawing.view === "side") return false;
+    const isSmall = isMark || label.owner.startsWith("meters");
     return (projection.scale >= NAMES_ALL_PX || !isSmall) && touches(boxes.get(label) as Box, inside);
   });
   // of what is only partly seen, the part that is seen has the name beside it
@@ -40,7 +45,8 @@ export function placeNames(
   const taken: Box[] = [...occupied];
   return names.map((label, index) => {
     const around = things[index];
-    const width = label.text.length * CHARACTER_PX;
+    const text = shortened(label.text);
+    const width = text.length * CHARACTER_PX;
     const middle = (around.y0 + around.y1) / 2;
     const centre = (around.x0 + around.x1) / 2;
     const choices: Omit<PlacedLabel, "owner" | "text">[] = [
@@ -67,8 +73,12 @@ export function placeNames(
       }
     }
     taken.push(textBox(best, width));
-    return { owner: label.owner, text: label.text, ...best };
+    return { owner: label.owner, text, ...best };
   });
+}
+
+function shortened(name: string): string {
+  return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 1).trimEnd()}…`;
 }
 
 /** The room that a tape's number takes. */
@@ -87,6 +97,27 @@ function boxOf(extent: Extent, projection: Projection): Box {
 function textBox(at: { x: number; y: number; anchor: PlacedLabel["anchor"] }, width: number): Box {
   const x0 = at.anchor === "start" ? at.x : at.anchor === "end" ? at.x - width : at.x - width / 2;
   return { x0, x1: x0 + width, y0: at.y - LINE_PX + 3, y1: at.y + 3 };
+}
+
+/** The part of a line that lies in the box, by its ends; the line itself where none does. */
+export function partWithin(
+  a: { x: number; y: number },
+  b: { x: number; y: number },
+  box: Box,
+): [{ x: number; y: number }, { x: number; y: number }] {
+  let [from, to] = [0, 1];
+  for (const [start, step, low, high] of [
+    [a.x, b.x - a.x, box.x0, box.x1],
+    [a.y, b.y - a.y, box.y0, box.y1],
+  ] as const) {
+    if (step === 0) continue;
+    const ends = [(low - start) / step, (high - start) / step] as const;
+    from = Math.max(from, Math.min(...ends));
+    to = Math.min(to, Math.max(...ends));
+  }
+  if (from >= to) return [a, b];
+  const at = (t: number) => ({ x: a.x + t * (b.x - a.x), y: a.y + t * (b.y - a.y) });
+  return [at(from), at(to)];
 }
 
 function overlap(a: Box, b: Box): number {

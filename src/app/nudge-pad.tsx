@@ -52,6 +52,7 @@ export function NudgePad({ bench, held }: { bench: Bench; held: readonly PlanObj
           <button
             key={text}
             type="button"
+            class={says === "" ? "word" : undefined}
             aria-label={says === "" ? `${text} by ${step}` : `${step} ${says}`}
             onClick={() => {
               const { plan } = bench.session.get();

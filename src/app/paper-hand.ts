@@ -61,6 +61,8 @@ type Gesture =
 const IDLE: Gesture = { kind: "idle" };
 /** A hand that holds still moves this little: a mouse, and a finger. */
 const STILL_PX = { mouse: 3, touch: 8 } as const;
+/** One press brings the paper so much nearer. */
+export const NEARER = 1.5;
 let grips = 0;
 
 export class PaperHand {
@@ -102,6 +104,7 @@ export class PaperHand {
     else if (touch.on.isHandle) {
       this.#gesture = { kind: "turn", id: touch.id, owner: touch.on.owner, key: `turn ${++grips}` };
     } else this.#grasp(touch, touch.on.owner, at);
+    this.#desk?.point(null, false);
     return true;
   }
 
@@ -317,4 +320,8 @@ export class PaperHand {
 function isStill(from: Px, touch: Touch): boolean {
   const still = touch.kind === "touch" ? STILL_PX.touch : STILL_PX.mouse;
   return Math.hypot(touch.x - from.x, touch.y - from.y) < still;
+}
+
+export function sightWords(sheet: Sheet, times: number): string {
+  return times === 1 ? `${sheet.name}: the whole of it` : `${sheet.name}: ${times.toFixed(1)} times as large`;
 }

@@ -4,8 +4,7 @@ import type { Command } from "./commands.ts";
 import { keyEdit, type Sheet } from "./handling.ts";
 import { editHeld, heldOn, runCommand } from "./held.ts";
 import { listObjects } from "./objects.ts";
-import type { PaperHand } from "./paper-hand.ts";
-import { NEARER, sightWords } from "./sight-buttons.tsx";
+import { NEARER, type PaperHand, sightWords } from "./paper-hand.ts";
 
 const COMMANDS: Readonly<Record<string, Command>> = {
   d: "duplicate",

@@ -1,9 +1,6 @@
 import type { Bench } from "./bench.ts";
 import type { Sheet } from "./handling.ts";
-import type { PaperHand } from "./paper-hand.ts";
-
-/** One press brings the paper so much nearer. */
-export const NEARER = 1.5;
+import { NEARER, type PaperHand, sightWords } from "./paper-hand.ts";
 
 interface SightButtonsProps {
   readonly bench: Bench;
@@ -11,10 +8,12 @@ interface SightButtonsProps {
   readonly size: { readonly width: number; readonly height: number };
   readonly sheet: Sheet;
   readonly times: number;
+  /** where the paper, or what is seen of it, ends, pixels from the right */
+  readonly right: number;
 }
 
 /** How near the paper is, in the corner of the sheet. */
-export function SightButtons({ bench, hand, size, sheet, times }: SightButtonsProps) {
+export function SightButtons({ bench, hand, size, sheet, times, right }: SightButtonsProps) {
   const middle = { x: size.width / 2, y: size.height / 2 };
   const of = <span class="visually-hidden"> {sheet.name}</span>;
   const look = (act: () => void) => () => {
@@ -22,9 +21,9 @@ export function SightButtons({ bench, hand, size, sheet, times }: SightButtonsPr
     bench.say.set(sightWords(sheet, hand.sight?.times ?? 1));
   };
   return (
-    <div class="sight">
+    <div class="sight" style={{ right: `${right}px` }}>
       <button type="button" disabled={times === 1} onClick={look(() => hand.fit())}>
-        whole{of}
+        fit{of}
       </button>
       <button
         type="button"
@@ -43,8 +42,4 @@ export function SightButtons({ bench, hand, size, sheet, times }: SightButtonsPr
       </button>
     </div>
   );
-}
-
-export function sightWords(sheet: Sheet, times: number): string {
-  return times === 1 ? `${sheet.name}: the whole of it` : `${sheet.name}: ${times.toFixed(1)} times as large`;
 }
