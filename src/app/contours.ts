@@ -1,5 +1,6 @@
 import { contours } from "d3-contour";
 import type { FieldMap } from "../reading/index.ts";
+import { referenceLuxSeconds } from "./field-probe.ts";
 import { type Cuts, isParted } from "./plane-cuts.ts";
 
 export interface PowerLine {
@@ -11,8 +12,6 @@ export interface PowerLine {
 
 type GridPoint = readonly [x: number, y: number];
 
-/** Darker than any reading: stands in for "nothing arrives", which has no logarithm. */
-const NOTHING = -40;
 const LOWEST = -8;
 const HIGHEST = 8;
 /** A ring no larger than this many cells each way is an island. One in which nothing differs from its level by more
@@ -37,21 +36,24 @@ export function powerLevels(map: FieldMap): number[] {
   return levels;
 }
 
-/** Lines of equal exposure over the paper. Left out are stretches that only follow the edge of the map, where the map
- * ends, and those that run along a sheet that parts one light from another: neither is equal exposure. */
+/** Lines of equal exposure over the paper, found between cells by exposure itself: beside a front's back it falls in a
+ * straight line to what bounces. Left out are stretches that only follow the edge of the map, where the map ends, and
+ * those that run along a sheet that parts one light from another: neither is equal exposure. */
 export function powerLines(map: FieldMap, cuts: Cuts = []): PowerLine[] {
   const { columns, rows } = map;
-  const values = Array.from(map.stops, (stops) => (Number.isFinite(stops) ? stops : NOTHING));
+  const zero = referenceLuxSeconds(map);
+  if (zero === null) return [];
+  const values = Array.from(map.luxSeconds);
   const trace = contours().size([columns, rows]).smooth(true);
   const parted = partedCells(map, cuts);
   const result: PowerLine[] = [];
   for (const stops of powerLevels(map)) {
     const lines: Float64Array[] = [];
-    for (const polygon of trace.contour(values, stops).coordinates) {
+    for (const polygon of trace.contour(values, zero * 2 ** stops).coordinates) {
       for (const ring of polygon as unknown as GridPoint[][]) {
-        if (isGrain(ring, values, columns, stops)) continue;
+        if (isGrain(ring, map, stops)) continue;
         for (const piece of pieces(ring, (point) => leaves(point, map), parted))
-          lines.push(inMetres(piece, map));
+          lines.push(inMetres(toEdges(piece, map), map));
       }
     }
     if (lines.length > 0) result.push({ stops, lines });
@@ -95,7 +97,7 @@ function partedCells(map: FieldMap, cuts: Cuts): (point: GridPoint) => boolean {
 }
 
 /** A small closed ring in which nothing differs from its level by more than the grain. */
-function isGrain(ring: readonly GridPoint[], values: readonly number[], columns: number, level: number) {
+function isGrain(ring: readonly GridPoint[], { stops, columns }: FieldMap, level: number) {
   let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
   for (const [x, y] of ring) {
     x0 = Math.min(x0, x);
@@ -107,7 +109,7 @@ function isGrain(ring: readonly GridPoint[], values: readonly number[], columns:
   for (let j = Math.ceil(y0 - 0.5); j <= y1 - 0.5; j++) {
     for (let i = Math.ceil(x0 - 0.5); i <= x1 - 0.5; i++) {
       if (!isInside(ring, i + 0.5, j + 0.5)) continue;
-      if (Math.abs((values[j * columns + i] as number) - level) > GRAIN_STOPS) return false;
+      if (Math.abs((stops[j * columns + i] as number) - level) > GRAIN_STOPS) return false;
     }
   }
   return true;
@@ -155,6 +157,30 @@ function pieces(
     }
   }
   return found;
+}
+
+/** Cells end half a cell short of the map's edge: a line that leaves the map is drawn on to where it leaves. */
+function toEdges(points: readonly GridPoint[], map: FieldMap): readonly GridPoint[] {
+  const start = onward(points[1], points[0], map);
+  const end = onward(points.at(-2), points.at(-1), map);
+  return [...(start === null ? [] : [start]), ...points, ...(end === null ? [] : [end])];
+}
+
+function onward(from: GridPoint | undefined, to: GridPoint | undefined, map: FieldMap): GridPoint | null {
+  if (from === undefined || to === undefined || !leaves(to, map)) return null;
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  for (const [at, slope, most] of [
+    [to[0], dx, map.columns],
+    [to[1], dy, map.rows],
+  ] as const) {
+    const left = slope < 0 ? at : most - at;
+    if (left > 0.5 + 1e-9 || slope === 0) continue;
+    const t = left / Math.abs(slope);
+    const reached: GridPoint = [to[0] + t * dx, to[1] + t * dy];
+    // one that all but runs along the edge is left where it is
+    return Math.hypot(t * dx, t * dy) > 1.5 ? null : reached;
+  }
+  return null;
 }
 
 function inMetres(points: readonly GridPoint[], map: FieldMap): Float64Array {

@@ -90,7 +90,7 @@ function corners(i: number, j: number, map: FieldMap): [number, number, number][
 const references = new WeakMap<FieldMap, number | null>();
 
 /** What 0 stops stands for, found from the brightest cell: the map carries both columns. */
-function referenceLuxSeconds(map: FieldMap): number | null {
+export function referenceLuxSeconds(map: FieldMap): number | null {
   const known = references.get(map);
   if (known !== undefined) return known;
   let best = -1;

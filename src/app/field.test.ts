@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { FieldMap } from "../reading/index.ts";
 import { powerLevels, powerLines } from "./contours.ts";
+import { curve } from "./curve.ts";
 import { directionTicks, probeField } from "./field-probe.ts";
+import { fitProjection } from "./projection.ts";
 
 /** A bare point 1 m above the map's plane at (cx, cy): H = 1000 / d², read facing it; 0 stops at 1000 lx.s. */
 function pointField(cx: number, cy: number, columns = 70, rows = 90, cell = 0.1): FieldMap {
@@ -70,6 +72,44 @@ describe("lines of equal exposure", () => {
     expect(powerLevels(pointField(3.5, 4.5))).toEqual([-5, -4, -3, -2, -1, -0.5]);
   });
 
+  test("[AP33] as drawn, smoothly, a line is off its true circle by less than a twentieth of a cell", () => {
+    const projection = fitProjection(
+      { across0: 0, across1: 7, up0: 0, up1: 9 },
+      { width: 700, height: 900 },
+      { left: 0, right: 0, top: 0, bottom: 0 },
+    );
+    const line = powerLines(pointField(3.5, 4.5)).find(({ stops }) => stops === -1);
+    const numbers = curve(line?.lines[0] as Float64Array, projection).match(/-?[\d.]+/g) ?? [];
+    const points: [number, number][] = [];
+    for (let k = 0; k < numbers.length; k += 2) points.push([Number(numbers[k]), Number(numbers[k + 1])]);
+    expect(points.length).toBeGreaterThan(60);
+    // start, then pull and end of each stretch
+    for (let k = 0; k + 2 < points.length; k += 2) {
+      const [a, pull, b] = [points[k], points[k + 1], points[k + 2]] as [number[], number[], number[]];
+      for (const t of [0, 0.25, 0.5, 0.75]) {
+        const mix = (c: number) =>
+          (1 - t) ** 2 * (a[c] as number) + 2 * t * (1 - t) * (pull[c] as number) + t * t * (b[c] as number);
+        const { across, up } = projection.toPaper(mix(0), mix(1));
+        // 1 / (r² + 1) = 1/2; written to a tenth of a pixel, which is a millimetre here
+        expect(Math.abs(Math.hypot(across - 3.5, up - 4.5) - 1)).toBeLessThan(0.005);
+      }
+    }
+  });
+
+  test("[AP36] an island within the grain is left out, one that differs from its level stays", () => {
+    const map = pointField(3.5, 4.5, 60, 60);
+    const island = (stops: number) => {
+      map.stops.fill(-2.6);
+      map.stops[60 * 30 + 30] = stops;
+      map.luxSeconds.forEach((_, k) => {
+        map.luxSeconds[k] = 1000 * 2 ** (map.stops[k] as number);
+      });
+      return powerLines(map).map(({ stops: level, lines }) => [level, lines.length]);
+    };
+    expect(island(-1.95)).toEqual([]);
+    expect(island(-1.5)).toEqual([[-2, 1]]);
+  });
+
   test("[AP3] a map without light has no lines", () => {
     const map = pointField(3.5, 4.5);
     map.stops.fill(Number.NEGATIVE_INFINITY);
@@ -126,5 +166,24 @@ describe("the probe and the ticks", () => {
       expect(Math.hypot(tick.dx, tick.dy)).toBeCloseTo(distance / Math.hypot(distance, 1), 1);
       expect((tick.dx * dx + tick.dy * dy) / distance / Math.hypot(tick.dx, tick.dy)).toBeGreaterThan(0.999);
     }
+  });
+
+  test("[AP38] on the Side a tick is the vector as it lies in that paper: into the set, and up", () => {
+    const map: FieldMap = { ...pointField(3.5, 4.5), plane: "side" };
+    const way = (bearing: number, tilt: number, ratio: number) => {
+      map.bearing.fill(bearing);
+      map.tilt.fill(tilt);
+      map.vectorScalarRatio.fill(ratio);
+      const [tick] = directionTicks(map, 3);
+      return [tick?.dx, tick?.dy] as [number, number];
+    };
+    const near = (found: readonly number[], wanted: readonly number[]) => {
+      for (const [k, value] of wanted.entries()) expect(found[k]).toBeCloseTo(value, 5);
+    };
+    near(way(0, 0, 4), [1, 0]);
+    near(way(180, 30, 4), [-Math.cos(Math.PI / 6), 0.5]);
+    near(way(0, 90, 2), [0, 0.5]);
+    // from the right wall: straight out of the paper
+    near(way(90, 0, 4), [0, 0]);
   });
 });

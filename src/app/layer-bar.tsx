@@ -33,7 +33,7 @@ export function LayerSwitches({ bench, plan, map }: LayerBarProps) {
         </button>
         {view.showPower && (
           <label class="reference">
-            stops from{" "}
+            in stops from{" "}
             <select
               value={chosen?.owner ?? ""}
               onChange={(event) => bench.view.update({ reference: event.currentTarget.value || null })}
@@ -52,7 +52,6 @@ export function LayerSwitches({ bench, plan, map }: LayerBarProps) {
         type="button"
         class="layer direction"
         aria-pressed={view.showDirection}
-        title="A tick leads from its dot to where the light comes from; it is short where that is out of the paper, or where light comes from all round."
         onClick={() => bench.view.update({ showDirection: !view.showDirection })}
       >
         <i />

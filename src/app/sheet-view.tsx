@@ -7,17 +7,13 @@ import { DepthLayer } from "./depth-layer.tsx";
 import { DrawingView } from "./drawing-view.tsx";
 import type { PaperPoint, Sheet } from "./handling.ts";
 import { useStore } from "./hooks.ts";
-import { type Box, numberBox, placeNames } from "./label-places.ts";
 import { LayerSwitches, PlaneField } from "./layer-bar.tsx";
 import { bridgeOf, chosenPerson, layerAcross, layerHeight } from "./layer-height.ts";
-import { DirectionLayer, OtherPlane, PowerLayer, PowerNumbers, usePowerLines } from "./layers.tsx";
-import { nameBox } from "./line-labels.ts";
-import { findObject } from "./objects.ts";
+import { LayerNotes, paperBox } from "./layer-notes.tsx";
+import { DirectionLayer, OtherPlane, PowerLayer, usePowerLines } from "./layers.tsx";
 import { type Cuts, cutsOf } from "./plane-cuts.ts";
 import { ProbeMark } from "./probe.tsx";
-import type { Projection } from "./projection.ts";
 import { Store } from "./store.ts";
-import { placeTapes } from "./tapes.tsx";
 
 interface SheetViewProps {
   readonly bench: Bench;
@@ -52,9 +48,9 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
                 {view.showDirection && <DirectionLayer map={map} cuts={cuts} projection={projection} />}
                 <PowerLayer lines={lines} projection={projection} />
                 <OtherPlane
-                  of={isFloor ? "Side" : "Floor"}
+                  level={!isFloor}
                   at={otherAt}
-                  paper={boxOf(drawing.extent, projection)}
+                  paper={paperBox(drawing.extent, projection)}
                   projection={projection}
                 />
               </>
@@ -65,7 +61,7 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
         above={(projection, size) =>
           map !== null && (
             <>
-              <Numbers {...{ bench, plan, sheet, drawing, lines, projection, size }} />
+              <LayerNotes {...{ plan, sheet, drawing, cuts, lines, otherAt, view, projection, size }} />
               <ProbeMark
                 {...{ bench, map, cuts, hover, pinned, projection, size }}
                 iso={plan.camera.iso}
@@ -96,51 +92,10 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
             </button>
           </>
         )}
+        {!isFloor && view.showDirection && <p class="quiet">short tick: out of the paper or all round</p>}
       </div>
     </>
   );
-}
-
-/** The numbers of the lines, clear of objects, their names and the tapes. */
-function Numbers(props: {
-  bench: Bench;
-  plan: Plan;
-  sheet: Sheet;
-  drawing: Drawing;
-  lines: Parameters<typeof PowerNumbers>[0]["lines"];
-  projection: Projection;
-  size: { width: number; height: number };
-}) {
-  const { bench, plan, sheet, drawing, lines, projection, size } = props;
-  const view = useStore(bench.view);
-  const { selected, units } = view;
-  const person = chosenPerson(plan, view);
-  const places = useMemo(() => {
-    const paper = boxOf(drawing.extent, projection);
-    const object = findObject(plan, selected);
-    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units, person });
-    const numbers = tapes.map(({ at, text, isUpright }) => numberBox(at, text, isUpright));
-    const names = placeNames(drawing, projection, { ...paper, x1: size.width }, numbers);
-    const inside = {
-      x0: Math.max(paper.x0, 0),
-      y0: Math.max(paper.y0, 0),
-      x1: Math.min(paper.x1, size.width),
-      y1: Math.min(paper.y1, size.height),
-    };
-    // a backdrop is as large as the set: numbers may lie on it
-    const things = drawing.labels.filter(({ owner }) => owner !== "backdrop");
-    return {
-      inside,
-      occupied: [...numbers, ...things.map(({ clear }) => boxOf(clear, projection)), ...names.map(nameBox)],
-    };
-  }, [plan, sheet, drawing, projection, size, selected, units, person]);
-  return <PowerNumbers lines={lines} projection={projection} {...places} />;
-}
-
-function boxOf(extent: Drawing["extent"], projection: Projection): Box {
-  const a = projection.toScreen(extent.across0, extent.up1);
-  const b = projection.toScreen(extent.across1, extent.up0);
-  return { x0: a.x, y0: a.y, x1: b.x, y1: b.y };
 }
 
 /** Where the probe begins: half-way between the camera and the chosen person, else the middle of the sheet. */

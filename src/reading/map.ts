@@ -6,13 +6,14 @@ import { formatFStops } from "../units/index.ts";
 import { noseBridgeOf } from "./bridge.ts";
 import { fieldsAt, type Spot, totalField } from "./field.ts";
 import { type Lighting, lightUp, type Quality } from "./lighting.ts";
+import { FIELD } from "./map-even.ts";
+import { lightOver } from "./map-light.ts";
 import type { Memory } from "./memory.ts";
 import { type KeepGoing, within } from "./progress.ts";
 import type { FieldMap, MapRequest } from "./types.ts";
 
-/** Cells along each side and rays per cell. */
+/** Cells along each side. */
 const GRID = { coarse: 24, fine: 60 } as const;
-const RAYS = { coarse: 24, fine: 128 } as const;
 /** In open space the map covers this much round everything that stands there, metres. */
 const MARGIN = 2;
 const DEGREE = Math.PI / 180;
@@ -46,16 +47,10 @@ export function computeMap(
       spots.push({ position: plane === "floor" ? [across, up, at] : [at, across, up], direction: [0, 0, 1] });
     }
   const named = JSON.stringify([box, columns, rows, plane, at]);
-  const fields = fieldsAt(
-    lighting,
-    `map ${plane}`,
-    spots,
-    RAYS[quality],
-    lighting.parts,
-    named,
-    within(keepGoing, 0.4, 1),
-  );
-  const reference = referenceReading(lighting, plan, request.reference);
+  const cells = { columns, rows, spots, named, slot: `map ${plane}` };
+  const light = lightOver(lighting, cells, within(keepGoing, 0.4, 1));
+  const read = referenceReading(lighting, plan, request.reference);
+  const reference = read > 0 ? read : METER_CONSTANT.dome / plan.camera.iso;
   const n = columns * rows;
   const map: FieldMap = {
     plane,
@@ -71,10 +66,10 @@ export function computeMap(
     bearing: new Float32Array(n),
     tilt: new Float32Array(n),
     vectorScalarRatio: new Float32Array(n),
-    referenceFStops: formatFStops(incidentFNumber(reference, plan.camera.iso, METER_CONSTANT.dome)),
+    referenceFStops: formatFStops(incidentFNumber(read, plan.camera.iso, METER_CONSTANT.dome)),
   };
   for (let i = 0; i < n; i++) {
-    const f = totalField(lighting, fields[i]);
+    const f = light.subarray(FIELD * i, FIELD * i + FIELD);
     const length = Math.hypot(f[1], f[2], f[3]);
     map.luxSeconds[i] = turnedDome(f);
     map.stops[i] = Math.log2(map.luxSeconds[i] / reference);
@@ -85,17 +80,15 @@ export function computeMap(
   return map;
 }
 
-/** The same reading at the bridge of a person's nose or at a meter's place. Where neither is there, or no light
- * arrives, the reading that f/1 at the camera's speed stands for. */
+/** The same reading at the bridge of a person's nose or at a meter's place; 0 where neither is there or no light
+ * arrives. Stops are then from what f/1 at the camera's speed stands for. */
 function referenceReading(lighting: Lighting, plan: Plan, reference: MapRequest["reference"]): number {
   const { kind, index } = reference;
   const position =
     kind === "meter" ? plan.meters[index]?.position : plan.people[index] && noseBridgeOf(lighting, index);
-  const nothing = METER_CONSTANT.dome / plan.camera.iso;
-  if (position === undefined) return nothing;
+  if (position === undefined) return 0;
   const [fields] = fieldsAt(lighting, "map reference", [{ position, direction: [0, 0, 1] }], 1024, "meter");
-  const reading = turnedDome(totalField(lighting, fields));
-  return reading > 0 ? reading : nothing;
+  return turnedDome(totalField(lighting, fields));
 }
 
 interface MapBox {

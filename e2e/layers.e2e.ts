@@ -1,0 +1,221 @@
+/** Power and direction on both sheets, and the probe that reads them. */
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { floor, launch, type Opened, openPage, type Served, serve, settled, side } from "./start.ts";
+
+let browser: Browser;
+let served: Served;
+let opened: Opened;
+
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+beforeEach(async () => {
+  served = await serve("examples/cellist.json");
+  opened = await openPage(browser, served.url);
+  await settled(opened.page);
+});
+afterEach(async () => {
+  await opened.context.close();
+  await served.stop();
+  expect(opened.complaints).toEqual([]);
+});
+
+/** What is drawn has no roles: it is said in words elsewhere. */
+const lines = (sheet: ReturnType<typeof floor>) => sheet.locator(".power-layer path");
+const ticks = (sheet: ReturnType<typeof floor>) => sheet.locator(".direction-layer path");
+const shapes = async (sheet: ReturnType<typeof floor>) =>
+  (await lines(sheet).evaluateAll((all) => all.map((path) => path.getAttribute("d")))).join();
+const slip = (sheet: ReturnType<typeof floor>) => sheet.locator(".slip text");
+const stopsOf = (words: string | null) => Number(/([−+]?)(\d+\.\d) stops/.exec(words ?? "")?.[2]);
+
+async function spot(page: Page, sheet: ReturnType<typeof floor>, across: number, down: number) {
+  const box = await sheet.locator(".paper").boundingBox();
+  if (box === null) throw new Error("no paper");
+  return { x: box.x + across * box.width, y: box.y + down * box.height };
+}
+
+describe("the layers", () => {
+  test("[AP30] Floor and Side each have both, and neither when they are switched off", async () => {
+    const { page } = opened;
+    const counts = async () => [
+      await lines(floor(page)).count(),
+      await ticks(floor(page)).count(),
+      await lines(side(page)).count(),
+      await ticks(side(page)).count(),
+    ];
+    for (const count of await counts()) expect(count).toBeGreaterThan(4);
+    const power = page.getByRole("button", { name: /^power/ });
+    const direction = page.getByRole("button", { name: /^direction it/ });
+    await power.click();
+    await expect.poll(counts).toMatchObject([0, expect.any(Number), 0, expect.any(Number)]);
+    expect((await counts())[3]).toBeGreaterThan(4);
+    await direction.click();
+    await expect.poll(counts).toEqual([0, 0, 0, 0]);
+    // nothing to read where nothing is asked for
+    expect(await page.getByRole("button", { name: /^probe/ }).count()).toBe(0);
+    await power.click();
+    await settled(page);
+    await expect.poll(async () => (await counts())[0]).toBeGreaterThan(4);
+    expect((await counts())[1]).toBe(0);
+  });
+
+  test("[AP30] the Side's layers stand where they are put, and go back to the person", async () => {
+    const { page } = opened;
+    const before = [await shapes(floor(page)), await shapes(side(page))];
+    const place = page.getByLabel("from left wall, layers of Side");
+    expect(await place.inputValue()).toBe("3.50 m");
+    await place.fill("1.2");
+    await place.press("Enter");
+    await settled(page);
+    expect(await shapes(floor(page))).toBe(before[0]);
+    expect(await shapes(side(page))).not.toBe(before[1]);
+    await place.fill("9");
+    await place.press("Enter");
+    expect(await page.getByRole("alert").textContent()).toContain("between 0.00 m and 7.00 m");
+    await place.press("Escape");
+    await page.getByRole("button", { name: "through the cellist" }).click();
+    await settled(page);
+    expect(await place.inputValue()).toBe("3.50 m");
+    expect(await shapes(side(page))).toBe(before[1]);
+  });
+
+  test("[AP31] stops are counted from the face or from a meter, by name", async () => {
+    const { page } = opened;
+    const from = page.getByLabel(/stops from/);
+    expect(await from.locator("option").allTextContents()).toEqual([
+      "the cellist's face",
+      "the chin meter",
+      "the dome meter",
+    ]);
+    await page.getByRole("button", { name: "probe", exact: true }).click();
+    const probe = floor(page).getByRole("button", { name: /^Probe at/ });
+    const words = () => probe.getAttribute("aria-label");
+    const [before, was] = [await words(), await shapes(floor(page))];
+    await from.selectOption("the dome meter");
+    await expect.poll(words).not.toBe(before);
+    await settled(page);
+    expect(await shapes(floor(page))).not.toBe(was);
+    const after = await words();
+    // the same exposure and direction, other stops
+    const exposure = /f\/\d+(\.\d)? \+ 0\.\d/;
+    expect(exposure.exec(after ?? "")?.[0]).toBe(exposure.exec(before ?? "")?.[0]);
+    expect(stopsOf(after)).not.toBe(stopsOf(before));
+  });
+
+  test("[AP34] no number lies on another, on a name, or outside the paper, on either sheet", async () => {
+    const { page } = opened;
+    for (const sheet of [floor(page), side(page)]) {
+      const boxes = await sheet.evaluate((svg) => {
+        const of = (selector: string) =>
+          [...svg.querySelectorAll(selector)].map((node) => {
+            const { left, right, top, bottom } = node.getBoundingClientRect();
+            return { left, right, top, bottom, text: node.textContent };
+          });
+        return { numbers: of(".layer-notes text"), names: of(".label"), paper: of(".paper") };
+      });
+      expect(boxes.numbers.length).toBeGreaterThan(4);
+      const [paper] = boxes.paper;
+      boxes.numbers.forEach((a, index) => {
+        expect(a.left >= (paper?.left ?? 0) && a.right <= (paper?.right ?? 0), `${a.text} inside`).toBe(true);
+        for (const b of [...boxes.numbers.slice(index + 1), ...boxes.names]) {
+          const apart =
+            a.right <= b.left || b.right <= a.left || a.bottom <= b.top + 3 || b.bottom <= a.top + 3;
+          expect(apart, `${a.text} and ${b.text}`).toBe(true);
+        }
+      });
+    }
+  });
+});
+
+describe("the probe", () => {
+  test("[AP37] reads where the pointer is, on both sheets, and stays where it is pressed", async () => {
+    const { page } = opened;
+    for (const sheet of [floor(page), side(page)]) {
+      const away = await spot(page, sheet, 0.12, 0.35);
+      await page.mouse.move(away.x, away.y);
+      await expect.poll(() => slip(sheet).allTextContents()).toHaveLength(3);
+      const [power, direction, receptor] = await slip(sheet).allTextContents();
+      expect(power).toMatch(/^f\/\d+(\.\d)? \+ 0\.\d · [−+]?\d+\.\d stops$/);
+      expect(direction).toMatch(/^from \d+°, \d+° (up|down)$/);
+      expect(receptor).toBe("dome turned to the light");
+      const near = await spot(page, sheet, 0.4, 0.6);
+      await page.mouse.move(near.x, near.y);
+      await expect.poll(() => slip(sheet).first().textContent()).not.toBe(power);
+      await page.mouse.move(away.x, away.y);
+      await page.mouse.down();
+      await page.mouse.up();
+      await page.mouse.move(5, 5);
+      const pin = sheet.getByRole("button", { name: /^Probe at/ });
+      expect(await pin.getAttribute("aria-label")).toContain(direction);
+      expect(await slip(sheet).first().textContent()).toBe(power);
+      // by hand, then by keys
+      await page.mouse.move(away.x, away.y);
+      await page.mouse.down();
+      await page.mouse.move(near.x, near.y, { steps: 3 });
+      await page.mouse.up();
+      await page.mouse.move(5, 5);
+      expect(await slip(sheet).first().textContent()).not.toBe(power);
+      const moved = await pin.getAttribute("aria-label");
+      await pin.focus();
+      await pin.press("Shift+ArrowLeft");
+      await expect.poll(() => pin.getAttribute("aria-label")).not.toBe(moved);
+      expect(await page.getByRole("status").textContent()).toMatch(/^f\/.* stops, from .*, dome turned/);
+      await pin.press("Escape");
+      await expect.poll(() => pin.count()).toBe(0);
+      expect(await slip(sheet).count()).toBe(0);
+    }
+  });
+
+  test("[AP37] a tap sets it, and the bar takes it away", async () => {
+    const touch = await openPage(browser, served.url, {
+      viewport: { width: 390, height: 844 },
+      hasTouch: true,
+    });
+    try {
+      const { page } = touch;
+      await settled(page);
+      await side(page).scrollIntoViewIfNeeded();
+      const at = await spot(page, side(page), 0.1, 0.3);
+      await page.touchscreen.tap(at.x, at.y);
+      await side(page)
+        .getByRole("button", { name: /^Probe at 3\.50 m across: f\// })
+        .waitFor();
+      const button = page.getByRole("button", { name: "probe, Side" });
+      expect(await button.getAttribute("aria-pressed")).toBe("true");
+      await button.tap();
+      expect(
+        await side(page)
+          .getByRole("button", { name: /^Probe at/ })
+          .count(),
+      ).toBe(0);
+    } finally {
+      await touch.context.close();
+    }
+  });
+
+  test("[AP39] a moving pointer redraws the probe alone", async () => {
+    const { page } = opened;
+    await page.evaluate(() => {
+      const changed = new Set<string>();
+      new MutationObserver((all) => {
+        for (const { target } of all)
+          if (target instanceof Element)
+            changed.add(target.closest(".probe") === null ? target.outerHTML.slice(0, 60) : "probe");
+      }).observe(document.querySelector(".drawing svg") as Node, {
+        subtree: true,
+        childList: true,
+        attributes: true,
+      });
+      Object.assign(window, { changed });
+    });
+    for (const across of [0.2, 0.3, 0.4, 0.5]) {
+      const { x, y } = await spot(page, floor(page), across, 0.8);
+      await page.mouse.move(x, y);
+    }
+    await expect.poll(() => slip(floor(page)).count()).toBe(3);
+    const changed = await page.evaluate(() => [...(window as unknown as { changed: Set<string> }).changed]);
+    expect(changed).toEqual(["probe"]);
+  });
+});
