@@ -13,8 +13,8 @@ interface DepthLayerProps {
   readonly units?: LengthUnits;
 }
 
-/** Air between the field's edge and the words beside it, pixels. */
-const CLEAR_PX = 6;
+/** Where the distances are written, pixels above the floor. */
+const ABOVE_FLOOR_PX = 10;
 /** A room that is open behind is drawn this far, metres. */
 const FAR_DRAWN_M = 60;
 
@@ -34,14 +34,21 @@ export function DepthLayer({ plan, person, projection, units = "metric" }: Depth
     return `M${a.x},${a.y}L${b.x},${b.y}`;
   };
   const far_m = Math.min(found.far_m, FAR_DRAWN_M);
+  const floor = projection.toScreen(0, 0).y;
+  const dimension = floor - ABOVE_FLOOR_PX;
+  const camera = projection.toScreen(position[1], position[2]);
   const [a, b, c, d] = [at(found.near_m, 1), at(far_m, 1), at(far_m, -1), at(found.near_m, -1)];
+  // to the floor, where a tape is laid; not upward where the field reaches under it
+  const drops = (found.far_m === Infinity ? [d] : [d, c]).filter(({ y }) => y < floor);
   return (
     <Unspoken class="depth-layer">
       <path class="sharp" d={`M${a.x},${a.y}L${b.x},${b.y}L${c.x},${c.y}L${d.x},${d.y}Z`} />
       <path class="limit" d={line(found.near_m)} />
       {found.far_m !== Infinity && <path class="limit" d={line(found.far_m)} />}
       <path class="focus" d={line(found.focus_m)} />
-      <text x={Math.min(a.x, d.x) - CLEAR_PX} y={Math.max(a.y, d.y) + CLEAR_PX}>
+      <path class="drop" d={drops.map(({ x, y }) => `M${x},${y}V${floor}`).join("")} />
+      <path class="drop" d={`M${camera.x},${camera.y}V${floor}M${camera.x},${dimension}H${d.x}`} />
+      <text x={(camera.x + d.x) / 2} y={dimension + 4}>
         sharp {limitsWords(found, units)}
       </text>
     </Unspoken>

@@ -10,9 +10,11 @@ export function depthWords(plan: Plan, person: number, units: LengthUnits): Word
   const { near_m, far_m, focus_m, circle_mm } = found;
   const circle = `circle of confusion ${circle_mm.toFixed(3)} mm, diagonal / 1500`;
   const before = shortLength(focus_m - near_m, units);
+  const behind = far_m === Infinity ? "all" : shortLength(far_m - focus_m, units);
+  const first = units === "metric" ? withoutUnitOf(before, behind) : before;
   return {
-    strong: `${before} before, ${far_m === Infinity ? "all" : shortLength(far_m - focus_m, units)} behind`,
-    rest: "the eyes is sharp",
+    strong: `${first} and ${behind}`,
+    rest: "sharp before and behind the eyes",
     detail: `${limitsWords(found, units)} from the camera; ${circle}`,
   };
 }
@@ -20,9 +22,15 @@ export function depthWords(plan: Plan, person: number, units: LengthUnits): Word
 /** "2.21 to 2.38 m". */
 export function limitsWords({ near_m, far_m }: Sharpness, units: LengthUnits): string {
   if (far_m === Infinity) return `from ${formatLength(near_m, units)} on`;
+  const far = formatLength(far_m, units);
   const near = formatLength(near_m, units);
-  // the unit once where both ends have the same
-  return `${units === "metric" ? near.replace(/ m$/, "") : near} to ${formatLength(far_m, units)}`;
+  return `${units === "metric" ? withoutUnitOf(near, far) : near} to ${far}`;
+}
+
+/** "6 cm", beside "7 cm" -> "6": a unit that both have is written once. */
+function withoutUnitOf(text: string, beside: string): string {
+  const unit = text.slice(text.lastIndexOf(" "));
+  return beside.endsWith(unit) ? text.slice(0, -unit.length) : text;
 }
 
 /** Centimetres, or inches; millimetres where that says more. */

@@ -1,9 +1,10 @@
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Edit, Plan } from "../plan/index.ts";
 import { CROPS, type Crop, type Framed, type FramedFrom, fitDistance, fitLens } from "../reading/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
 import { rounded } from "./fields.tsx";
+import { cropsInFrame } from "./frame-guides.tsx";
 import { useStore } from "./hooks.ts";
 
 interface FramingProps {
@@ -36,6 +37,12 @@ export function FrameFraming({ bench, plan, person }: FramingProps) {
     return () => clearTimeout(timer);
   }, [plan, person, crop, who]);
 
+  const beyond = useMemo(() => {
+    if (who === undefined) return [];
+    const inFrame = cropsInFrame(plan, person).map((each) => each.crop);
+    return CROPS.filter((each) => !inFrame.includes(each));
+  }, [plan, person, who]);
+
   if (who === undefined) return <p class="quiet">Nobody is there to be framed.</p>;
   const take = (way: keyof Ways) => {
     const now = bench.session.get().plan;
@@ -65,6 +72,7 @@ export function FrameFraming({ bench, plan, person }: FramingProps) {
       <button type="button" disabled={lens === null} onClick={() => take("lens")}>
         {lens === null ? "change the lens" : `change the lens: ${wayWords("lens", lens, units)}`}
       </button>
+      {beyond.length > 0 && <p class="quiet">beyond this frame: {beyond.join(", ")}</p>}
       {isStopped && lens !== null && (
         <p class="quiet">
           The {distance.stoppedBy} stops the camera at {formatLength(distance.distance_m, units)}: no room for{" "}

@@ -63,7 +63,7 @@ export function FrameGuides({ plan, person, look }: GuidesProps) {
 }
 
 /** Those that can be cut out of the picture, the largest first. */
-function cropsInFrame(plan: Plan, person: number): { crop: Crop; box: PictureRegion }[] {
+export function cropsInFrame(plan: Plan, person: number): { crop: Crop; box: PictureRegion }[] {
   if (plan.people[person] === undefined) return [];
   const boxes = cropBoxes(plan, person);
   return [...CROPS].reverse().flatMap((crop) => {

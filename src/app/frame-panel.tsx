@@ -47,30 +47,30 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
         Frame
       </h2>
       <div class={`print-row ${shape}`}>
-        <figure class={`framed ${shape}`}>
-          <div ref={box}>
-            <FrameView
-              picture={picture}
-              aspect={frameAspect(camera)}
-              look={view.look}
-              label={isNear ? `The eyes, larger: ${line}` : pictureLabel(line, results)}
-            >
-              {!isNear && <FrameGuides plan={plan} person={person} look={view.look} />}
-            </FrameView>
-          </div>
-          <figcaption>
-            <span>{line}</span>
-            <button
-              type="button"
-              aria-pressed={isNear}
-              disabled={plan.people.length === 0}
-              onClick={() => setNear(!isNear)}
-            >
-              {isNear ? "the whole picture" : "into the eyes"}
-            </button>
-          </figcaption>
-        </figure>
-        <div class="beside-print">
+        <div class="print-column">
+          <figure class={`framed ${shape}`}>
+            <div ref={box}>
+              <FrameView
+                picture={picture}
+                aspect={frameAspect(camera)}
+                look={view.look}
+                label={isNear ? `The eyes, larger: ${line}` : pictureLabel(line, results)}
+              >
+                {!isNear && <FrameGuides plan={plan} person={person} look={view.look} />}
+              </FrameView>
+            </div>
+            <figcaption>
+              <span>{line}</span>
+              <button
+                type="button"
+                aria-pressed={isNear}
+                disabled={plan.people.length === 0}
+                onClick={() => setNear(!isNear)}
+              >
+                into the eyes
+              </button>
+            </figcaption>
+          </figure>
           <OverlayWords bench={bench} look={view.look}>
             <button type="button" aria-expanded={isSaving} onClick={() => setSaving(!isSaving)}>
               save picture
@@ -79,6 +79,8 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
           <OverlaySettings bench={bench} plan={plan} person={person} look={view.look} picture={picture} />
           {isSaving && <FrameSave bench={bench} plan={plan} look={view.look} />}
           {eyes.isOutside && <p class="quiet">The eyes are outside the picture.</p>}
+        </div>
+        <div class="beside-print">
           <ExposureFields bench={bench} camera={camera} />
           <PrintReadings plan={plan} person={person} results={results} units={view.units} />
           {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}

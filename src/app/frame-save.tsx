@@ -7,9 +7,9 @@ import type { FileRequest } from "./frame-file.ts";
 import type { FrameLook } from "./frame-look.ts";
 import { NumberField } from "./number-field.tsx";
 
-/** Pixels across; a picture of more than this would not fit into a browser's memory. */
+/** Pixels across. 2400 take 2 GB and over a minute with one light (measured): more would not fit into a browser. */
 const LEAST_PX = 100;
-const MOST_PX = 4000;
+const MOST_PX = 2400;
 
 type State =
   | { readonly kind: "idle" }

@@ -16,16 +16,16 @@ interface CropRule {
   /** over the crown and under the cut, as shares of the crop's height */
   readonly over: number;
   readonly under: number;
-  /** the most of the crop's width that the person may take */
+  /** how much wider than the crop the person may be: over 1, the outer arms are cut */
   readonly width: number;
 }
 
 const RULES: Readonly<Record<Crop, CropRule>> = {
   head: { cut: "chin", over: 0.1, under: 0.1, width: 0.8 },
-  "head and shoulders": { cut: 0.21, over: 0.1, under: 0, width: 0.96 },
-  half: { cut: 0.335, over: 0.08, under: 0, width: 0.96 },
-  "three-quarter": { cut: 0.54, lap: true, over: 0.07, under: 0, width: 0.94 },
-  full: { cut: "soles", over: 0.06, under: 0.06, width: 0.9 },
+  "head and shoulders": { cut: 0.21, over: 0.1, under: 0, width: 1.25 },
+  half: { cut: 0.335, over: 0.08, under: 0, width: 1.15 },
+  "three-quarter": { cut: 0.54, lap: true, over: 0.07, under: 0, width: 1 },
+  full: { cut: "soles", over: 0.06, under: 0.06, width: 0.94 },
 };
 const UNDER_SEAT_M = 0.06;
 

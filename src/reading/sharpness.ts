@@ -31,7 +31,7 @@ export function sharpness(plan: Plan, person: number): Sharpness | null {
 }
 
 /** As wide as the eyes and their lids need: this many distances from eye to eye. */
-const EYES_ACROSS = 1.9;
+const EYES_ACROSS = 1.65;
 
 /** The part of the picture round the eyes, of the whole picture's proportions; null where they are outside it. */
 export function eyesPart(plan: Plan, person: number): PictureRegion | null {
