@@ -69,9 +69,9 @@ describe("a light's controls", () => {
     await dial.press("PageDown");
     expect(await power.inputValue()).toBe("−3.2");
     await unfold("head");
-    await choice("dial marked").selectOption("fractions");
+    await choice("marked").selectOption("fractions");
     expect(await power.inputValue()).toBe("1/16 + 0.8");
-    await choice("dial marked").selectOption("wattSeconds");
+    await choice("marked").selectOption("wattSeconds");
     expect(await power.inputValue()).toBe("44 Ws");
   });
 

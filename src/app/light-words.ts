@@ -96,7 +96,7 @@ export function colourWords(light: Light): string {
 export const FORM_WORDS: Readonly<Record<OutputForm, string>> = {
   wattSeconds: "watt-seconds",
   guideNumber: "guide number",
-  meter: "meter on its axis",
+  meter: "meter",
   lumenSeconds: "lumen-seconds",
 };
 
@@ -128,7 +128,7 @@ export function dialFault(stopsDown: number, dial: Dial, full_Ws: number | null)
   if (outside > 0) {
     const head =
       full_Ws === null ? "a stronger head" : `a head of ${wattSecondsText(full_Ws * 2 ** outside)}`;
-    return `Over full power by ${margin}; ${head}, or about ${times} × as far away, or ISO ${margin} up.`;
+    return `Over full power by ${margin}; ${head}, or about ${times} × as far away, or ISO up by ${margin}.`;
   }
   const least = writePower(dial.range, dial, full_Ws);
   return `Under the dial's least, ${least}, by ${margin}; a grey filter of ${margin}, or about ${times} × as far away.`;
