@@ -130,7 +130,7 @@ function Yield({
       />
       <PlainField
         {...common}
-        label="leaves the front"
+        label="leaves front"
         path={[...path, "efficiency"]}
         value={output.efficiency}
         unit=""

@@ -31,7 +31,7 @@ export function ReadsFields({ bench, index, light, plan, reading }: ReadsFieldsP
   if (place === undefined) return null;
   const fNumber = share ?? (alone === null ? null : fNumberAt(alone, place, plan.camera.iso));
   return (
-    <fieldset class="group reads">
+    <fieldset class="group">
       <legend class="visually-hidden">what {light.name} reads alone</legend>
       <NumberField
         label="alone reads"

@@ -45,7 +45,7 @@ export interface NamedValue<T> {
 export const SOURCES: readonly NamedValue<number>[] = [
   { name: "flash", value: 5600 },
   { name: "tungsten", value: 3200 },
-  { name: "household bulb", value: 2700 },
+  { name: "bulb", value: 2700 },
   { name: "open shade", value: 7500 },
 ];
 
@@ -61,12 +61,12 @@ const gel = (name: string, shift: number): NamedValue<Rgb> => {
 /** Filters by what they do, full being from daylight to tungsten and back. */
 export const GELS: readonly NamedValue<Rgb>[] = [
   { name: "none", value: NO_GEL },
-  gel("full warming", FULL),
-  gel("half warming", FULL / 2),
-  gel("quarter warming", FULL / 4),
-  gel("full cooling", -FULL),
-  gel("half cooling", -FULL / 2),
-  gel("quarter cooling", -FULL / 4),
+  gel("warming", FULL),
+  gel("½ warming", FULL / 2),
+  gel("¼ warming", FULL / 4),
+  gel("cooling", -FULL),
+  gel("½ cooling", -FULL / 2),
+  gel("¼ cooling", -FULL / 4),
 ];
 
 /** The filter that this is, null where it is one of somebody's own. */
@@ -97,7 +97,7 @@ export const FORM_WORDS: Readonly<Record<OutputForm, string>> = {
   wattSeconds: "watt-seconds",
   guideNumber: "guide number",
   meter: "meter",
-  lumenSeconds: "lumen-seconds",
+  lumenSeconds: "lm·s",
 };
 
 /** The head itself: "400 Ws head, in stops" */
