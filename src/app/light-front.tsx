@@ -59,11 +59,11 @@ export function FrontFields({ bench, index, light }: LightPart) {
 
 /** Typical beams (common practice, no source); the perfect diffuser is 120 by its cosine. */
 const BEAMS: readonly (readonly [number, string])[] = [
-  [180, "even, 180°"],
-  [120, "diffuser, 120°"],
-  [60, "grid, 60°"],
-  [40, "grid, 40°"],
-  [20, "grid, 20°"],
+  [180, "even 180°"],
+  [120, "diffuser 120°"],
+  [60, "grid 60°"],
+  [40, "grid 40°"],
+  [20, "grid 20°"],
 ];
 const SAME_DEG = 0.01;
 const MOST_EXPONENT = 60;

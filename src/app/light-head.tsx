@@ -74,7 +74,7 @@ function DialFields({ bench, index, light }: LightPart) {
   return (
     <>
       <ChoiceField
-        label="dial marked"
+        label="marked"
         of={name}
         value={dial.marked}
         choices={marks.map((marked) => [marked, MARK_WORDS[marked]] as const)}
@@ -130,7 +130,7 @@ function Yield({
       />
       <PlainField
         {...common}
-        label="leaves the front"
+        label="leaves front"
         path={[...path, "efficiency"]}
         value={output.efficiency}
         unit=""

@@ -23,7 +23,7 @@ interface LightNumbersProps {
 export function LightNumbers({ bench, object, index, light, plan, reading }: LightNumbersProps) {
   const part = { bench, index, light };
   return (
-    <>
+    <div class="light-numbers">
       <LightState {...part} />
       <PowerFields {...part} />
       <ReadsFields {...part} plan={plan} reading={reading} />
@@ -35,6 +35,6 @@ export function LightNumbers({ bench, object, index, light, plan, reading }: Lig
         <BeamFields {...part} />
         <ColourFields {...part} />
       </div>
-    </>
+    </div>
   );
 }

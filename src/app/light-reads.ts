@@ -24,7 +24,7 @@ export function readingPlaces(plan: Plan): ReadingPlace[] {
   const cheeks = plan.people.map(({ name }, index) => ({
     kind: "cheek" as const,
     index,
-    words: plan.people.length === 1 ? "lit cheek, flat" : `${name}'s lit cheek, flat`,
+    words: plan.people.length === 1 ? "lit cheek" : `lit cheek, ${name}`,
   }));
   return [...meters, ...cheeks];
 }

@@ -45,7 +45,7 @@ export interface NamedValue<T> {
 export const SOURCES: readonly NamedValue<number>[] = [
   { name: "flash", value: 5600 },
   { name: "tungsten", value: 3200 },
-  { name: "household bulb", value: 2700 },
+  { name: "bulb", value: 2700 },
   { name: "open shade", value: 7500 },
 ];
 
@@ -61,12 +61,12 @@ const gel = (name: string, shift: number): NamedValue<Rgb> => {
 /** Filters by what they do, full being from daylight to tungsten and back. */
 export const GELS: readonly NamedValue<Rgb>[] = [
   { name: "none", value: NO_GEL },
-  gel("full warming", FULL),
-  gel("half warming", FULL / 2),
-  gel("quarter warming", FULL / 4),
-  gel("full cooling", -FULL),
-  gel("half cooling", -FULL / 2),
-  gel("quarter cooling", -FULL / 4),
+  gel("warming", FULL),
+  gel("½ warming", FULL / 2),
+  gel("¼ warming", FULL / 4),
+  gel("cooling", -FULL),
+  gel("½ cooling", -FULL / 2),
+  gel("¼ cooling", -FULL / 4),
 ];
 
 /** The filter that this is, null where it is one of somebody's own. */
@@ -96,8 +96,8 @@ export function colourWords(light: Light): string {
 export const FORM_WORDS: Readonly<Record<OutputForm, string>> = {
   wattSeconds: "watt-seconds",
   guideNumber: "guide number",
-  meter: "meter on its axis",
-  lumenSeconds: "lumen-seconds",
+  meter: "meter",
+  lumenSeconds: "lm·s",
 };
 
 /** The head itself: "400 Ws head, in stops" */
@@ -128,7 +128,7 @@ export function dialFault(stopsDown: number, dial: Dial, full_Ws: number | null)
   if (outside > 0) {
     const head =
       full_Ws === null ? "a stronger head" : `a head of ${wattSecondsText(full_Ws * 2 ** outside)}`;
-    return `Over full power by ${margin}; ${head}, or about ${times} × as far away, or ISO ${margin} up.`;
+    return `Over full power by ${margin}; ${head}, or about ${times} × as far away, or ISO up by ${margin}.`;
   }
   const least = writePower(dial.range, dial, full_Ws);
   return `Under the dial's least, ${least}, by ${margin}; a grey filter of ${margin}, or about ${times} × as far away.`;

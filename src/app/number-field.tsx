@@ -65,8 +65,11 @@ export function NumberField(props: NumberFieldProps) {
   }
 
   function onKeyDown(event: KeyboardEvent & { readonly currentTarget: HTMLInputElement }) {
-    if (event.key === "Enter") take(event.currentTarget.value);
-    else if (event.key === "Escape") forget();
+    if (event.key === "Enter") {
+      // a question takes the focus at once, and this key must not answer it
+      event.preventDefault();
+      take(event.currentTarget.value);
+    } else if (event.key === "Escape") forget();
     else if ((event.key === "ArrowUp" || event.key === "ArrowDown") && props.step !== undefined) {
       event.preventDefault();
       setDraft(null);

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Meaning } from "./entries.ts";
 
 interface QuestionProps {
@@ -15,7 +15,8 @@ interface QuestionProps {
  * the old value. */
 export function Question({ id, text, meanings, kept, choose, leave }: QuestionProps) {
   const group = useRef<HTMLFieldSetElement>(null);
-  useEffect(() => group.current?.querySelector("button")?.focus(), []);
+  // at once: whoever types on would type into the field
+  useLayoutEffect(() => group.current?.querySelector("button")?.focus(), []);
   return (
     <fieldset
       ref={group}
