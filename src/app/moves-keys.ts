@@ -14,8 +14,6 @@ const WAYS: Readonly<Record<string, readonly [x: number, y: number]>> = {
 
 /** A step aside counts this much against a step along: what lies straight on comes first. */
 const ASIDE = 2;
-/** Nearer along than this is beside, not ahead: pixels. */
-const LEAST = 4;
 
 /** Which of `places` a key leads to: the nearest in the arrow's direction; the first and the last for Home and End.
  * Null for other keys and where nothing lies that way. */
@@ -30,8 +28,10 @@ export function placeToward(places: readonly Place[], from: number, key: string)
   places.forEach((place, i) => {
     const [dx, dy] = [place.x - here.x, place.y - here.y];
     const along = dx * way[0] + dy * way[1];
-    if (along < LEAST) return;
-    const far = along + ASIDE * Math.abs(dx * way[1] + dy * way[0]);
+    const aside = Math.abs(dx * way[1] + dy * way[0]);
+    // what is farther aside than along lies beside, not that way
+    if (along <= 0 || aside > along) return;
+    const far = along + ASIDE * aside;
     if (far >= least) return;
     least = far;
     best = i;

@@ -8,7 +8,7 @@ export interface Effect {
   readonly pattern: string;
   /** at the lit cheek: "same f", "−0.3 stop" */
   readonly exposure: string;
-  /** nothing that arrives on the face has changed, to the last digits */
+  /** what arrives on the face is the same to the last digits; false where nothing does */
   readonly lightUnchanged: boolean;
   /** what else differs, the weightiest first */
   readonly others: readonly string[];
@@ -57,6 +57,7 @@ function isSameLight(a: FaceReading, b: FaceReading): boolean {
     x === y || (x !== null && y !== null && Math.abs(x - y) <= SAME * Math.max(Math.abs(x), Math.abs(y)));
   return (
     a.pattern === b.pattern &&
+    b.pattern !== "dark" &&
     same(a.litCheek, b.litCheek) &&
     same(a.shadowCheek, b.shadowCheek) &&
     same(a.light.azimuth, b.light.azimuth) &&
@@ -77,10 +78,10 @@ function warningWords(before: readonly Warning[], after: readonly Warning[]): st
 function ratioWords(a: FaceReading, b: FaceReading): string | null {
   if (a.ratioStops === null || b.ratioStops === null) {
     if (a.ratioStops === b.ratioStops) return null;
-    return b.ratioStops === null ? "contrast lost: one cheek gets no light" : "both cheeks lit now";
+    return b.ratioStops === null ? "no ratio: one cheek gets no light" : "both cheeks lit now";
   }
   const change = b.ratioStops - a.ratioStops;
-  return isTold(change) ? `contrast ${stopsWords(change)}` : null;
+  return isTold(change) ? `ratio ${stopsWords(change)}` : null;
 }
 
 function backgroundWords({ camera: a }: PlanReading, { camera: b }: PlanReading): string | null {
