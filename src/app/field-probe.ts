@@ -69,7 +69,7 @@ function corners(i: number, j: number, map: FieldMap): [number, number, number][
 }
 
 /** What 0 stops stands for, found from the brightest cell: the map carries both columns. */
-function referenceLuxSeconds(map: FieldMap): number | null {
+export function referenceLuxSeconds(map: FieldMap): number | null {
   let best = -1;
   for (let cell = 0; cell < map.stops.length; cell++) {
     if (!Number.isFinite(map.stops[cell])) continue;
