@@ -37,12 +37,12 @@ export interface Verdict {
 export function shadowVerdict(guess: ShadowGuess, truth: FacePlace | null, pattern: Pattern): Verdict {
   const rest = "the nose’s shadow";
   if (truth === null) {
-    const why = `no tip to be seen: ${noTipWords(pattern)}`;
-    if (guess === "none") return { strong: "Right", rest, detail: why };
+    const why = noTipWords(pattern);
+    if (guess === "none") return { strong: "Right", rest, detail: `no tip: ${why}` };
     return { strong: "No tip", rest, detail: `${why}; guessed ${placeWords(guess)}` };
   }
   const falls = `its tip falls ${placeWords(truth)}`;
-  if (guess === "none") return { strong: "A tip", rest, detail: `guessed none; ${falls}` };
+  if (guess === "none") return { strong: "It has a tip", rest, detail: `guessed none; ${falls}` };
   const left_mm = guess.left_mm - truth.left_mm;
   const up_mm = guess.up_mm - truth.up_mm;
   const off = Math.hypot(left_mm, up_mm);

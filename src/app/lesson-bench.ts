@@ -37,9 +37,10 @@ export function lessonBench(bench: Bench, topic: Topic): Bench {
   };
 }
 
-/** The lesson's bench, asked for what its plan needs, and its plan as it was first seen, fine. */
+/** The lesson's bench, asked for what its plan needs, and its plan as it was at first. */
 export function useLesson(bench: Bench, topic: Topic) {
   const [lesson] = useState(() => lessonBench(bench, topic));
+  const [opening] = useState(() => lesson.session.get().plan);
   const { plan } = useStore(lesson.session);
   const view = useStore(lesson.view);
   const results = useStore(lesson.results.store);
@@ -50,9 +51,9 @@ export function useLesson(bench: Bench, topic: Topic) {
   }, [lesson, plan, view]);
   useEffect(() => () => lesson.results.clear(), [lesson]);
   const seen = seenOf(plan, results);
-  const isFine = seen !== null && results.readingQuality === "fine" && results.busy.floorMap === false;
   useEffect(() => {
-    if (first === null && isFine) setFirst(seen);
+    const isNew = seen?.who !== first?.who || seen?.map !== first?.map;
+    if (seen !== null && seen.plan === opening && isNew) setFirst(seen);
   });
   return { lesson, plan, view, results, seen, first };
 }

@@ -112,7 +112,7 @@ function Carry({ bench, topic, follows }: { bench: Bench; topic: Topic; follows:
             type="button"
             aria-pressed={follows}
             onClick={() =>
-              putField(bench, "nose", ["people", 0, "head", "follows"], follows ? "body" : "camera")
+              putField(bench, "nose", ["people", 0, "head", "follows"], follows ? "nothing" : "camera")
             }
           >
             nose follows the lens
