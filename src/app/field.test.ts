@@ -3,7 +3,7 @@ import type { FieldMap } from "../reading/index.ts";
 import { powerLevels, powerLines } from "./contours.ts";
 import { curve } from "./curve.ts";
 import { directionTicks, probeField } from "./field-probe.ts";
-import { fitProjection } from "./projection.ts";
+import { projectionOf } from "./projection.ts";
 
 /** A bare point 1 m above the map's plane at (cx, cy): H = 1000 / d², read facing it; 0 stops at 1000 lx.s. */
 function pointField(cx: number, cy: number, columns = 70, rows = 90, cell = 0.1): FieldMap {
@@ -73,10 +73,13 @@ describe("lines of equal exposure", () => {
   });
 
   test("[AP33] as drawn, smoothly, a line is off its true circle by less than a twentieth of a cell", () => {
-    const projection = fitProjection(
-      { across0: 0, across1: 7, up0: 0, up1: 9 },
-      { width: 700, height: 900 },
-      { left: 0, right: 0, top: 0, bottom: 0 },
+    const projection = projectionOf(
+      {
+        extent: { across0: 0, across1: 7, up0: 0, up1: 9 },
+        size: { width: 700, height: 900 },
+        margin: { left: 0, right: 0, top: 0, bottom: 0 },
+      },
+      null,
     );
     const line = powerLines(pointField(3.5, 4.5)).find(({ stops }) => stops === -1);
     const numbers = curve(line?.lines[0] as Float64Array, projection).match(/-?[\d.]+/g) ?? [];

@@ -90,7 +90,7 @@ function Question(props: {
             {shadow === null
               ? "Press on the face, or move the mark by arrow keys: 1 mm, with Shift 5 mm."
               : shadow === "none"
-                ? "No shadow of the nose by itself."
+                ? "No tip: flat light keeps the shadow to the nose, or it runs on into the dark side."
                 : `${placeWords(shadow)}, from the tip of the nose.`}
           </p>
           <button
@@ -98,7 +98,7 @@ function Question(props: {
             aria-pressed={shadow === "none"}
             onClick={() => put({ shadow: shadow === "none" ? null : "none" })}
           >
-            no shadow falls
+            none: it has no tip
           </button>
           <NumberField
             label={`f-number ${asked.words}`}
@@ -140,7 +140,7 @@ function Answer({ bench, plan, person, guess, results, again, next }: AnswerProp
   const meter = useAskedReading(bench, plan, person, results);
   const face = results.readingOf === plan ? results.reading?.people[person]?.face : undefined;
   const truth = face === undefined ? null : truePlace(face.noseShadow);
-  const shadow = face && guess.shadow !== null ? shadowVerdict(guess.shadow, truth) : null;
+  const shadow = face && guess.shadow !== null ? shadowVerdict(guess.shadow, truth, face.pattern) : null;
   const power =
     meter !== null && guess.fNumber !== null
       ? powerVerdict(guess.fNumber, meter.reading, fNumberText(guess.fNumber))

@@ -1,5 +1,5 @@
 /** A guess and how far off it was, in words. */
-import type { NoseShadow } from "../reading/index.ts";
+import type { NoseShadow, Pattern } from "../reading/index.ts";
 import type { FacePlace, ShadowGuess } from "./guess.ts";
 
 /** Closer than this nobody places a mark by hand. */
@@ -20,6 +20,13 @@ export function truePlace(shadow: NoseShadow | null): FacePlace | null {
   return shadow && { left_mm: shadow.leftMillimetres, up_mm: shadow.upMillimetres };
 }
 
+const CLOSED: readonly Pattern[] = ["rembrandt", "split", "rim"];
+
+/** Why a nose's shadow has no tip. */
+export function noTipWords(pattern: Pattern): string {
+  return CLOSED.includes(pattern) ? "it runs on into the dark side" : "it keeps to the nose";
+}
+
 export interface Verdict {
   readonly strong: string;
   readonly rest: string;
@@ -27,24 +34,18 @@ export interface Verdict {
 }
 
 /** Off by how many millimetres, which way. */
-export function shadowVerdict(guess: ShadowGuess, truth: FacePlace | null): Verdict {
+export function shadowVerdict(guess: ShadowGuess, truth: FacePlace | null, pattern: Pattern): Verdict {
   const rest = "the nose’s shadow";
-  if (guess === "none") {
-    return truth === null
-      ? { strong: "Right", rest, detail: "none is seen apart: it keeps to the nose or to the dark side" }
-      : { strong: "Not none", rest, detail: `its tip falls ${placeWords(truth)}` };
-  }
   if (truth === null) {
-    return {
-      strong: "None",
-      rest,
-      detail: `it keeps to the nose or to the dark side; guessed ${placeWords(guess)}`,
-    };
+    const why = noTipWords(pattern);
+    if (guess === "none") return { strong: "Right", rest, detail: `no tip: ${why}` };
+    return { strong: "No tip", rest, detail: `${why}; guessed ${placeWords(guess)}` };
   }
+  const falls = `its tip falls ${placeWords(truth)}`;
+  if (guess === "none") return { strong: "It has a tip", rest, detail: `guessed none; ${falls}` };
   const left_mm = guess.left_mm - truth.left_mm;
   const up_mm = guess.up_mm - truth.up_mm;
   const off = Math.hypot(left_mm, up_mm);
-  const falls = `its tip falls ${placeWords(truth)}`;
   if (off < SPOT_ON_MM) return { strong: "Right", rest, detail: falls };
   const ways = [];
   if (Math.round(Math.abs(left_mm)) > 0)

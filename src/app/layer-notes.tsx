@@ -21,7 +21,7 @@ interface LayerNotesProps {
   readonly lines: readonly PowerLine[];
   /** where the other sheet's plane lies on this one */
   readonly otherAt: number;
-  readonly view: Pick<View, "selected" | "units">;
+  readonly view: View;
   readonly projection: Projection;
   readonly size: { width: number; height: number };
 }
@@ -31,9 +31,10 @@ interface LayerNotesProps {
 export function LayerNotes(props: LayerNotesProps) {
   const { plan, sheet, drawing, cuts, lines, otherAt, projection, size } = props;
   const { selected, units } = props.view;
+  const person = chosenPerson(plan, props.view);
   const taken = useMemo(() => {
     const object = findObject(plan, selected);
-    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units });
+    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units, person });
     const numbers = tapes.map(({ at, text, isUpright }) => numberBox(at, text, isUpright));
     const paper = paperBox(drawing.extent, projection);
     const names = placeNames(drawing, projection, { ...paper, x1: size.width }, numbers);
@@ -45,7 +46,7 @@ export function LayerNotes(props: LayerNotesProps) {
       ...things.map(({ clear }) => paperBox(clear, projection)),
       ...cuts.flatMap((cut) => alongCut(cut, projection)),
     ];
-  }, [plan, sheet, drawing, cuts, projection, size, selected, units]);
+  }, [plan, sheet, drawing, cuts, projection, size, selected, units, person]);
   const { inside, note } = useMemo(() => {
     const paper = paperBox(drawing.extent, projection);
     const inside = {

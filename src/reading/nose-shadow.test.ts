@@ -98,10 +98,8 @@ function farthestOnGrid(azimuth: number, elevation: number, distance = 1.5): num
   return best;
 }
 
-/** The outline's points lie up to 2 mm apart, the grid's 1 mm: together. Where light grazes the cheek, near 45° round,
- * both are drawn out along it. */
+/** The outline's points lie up to 2 mm apart, the grid's 1 mm: together. */
 const AGREE_MM = 3;
-const GRAZING_MM = 5;
 
 describe("the tip of the nose's shadow", () => {
   test.each([30, 45, 60])("[AP71] a light straight ahead and %i° up throws it down the middle", (up) => {
@@ -137,7 +135,6 @@ describe("the tip of the nose's shadow", () => {
     [20, 30, 1.5],
     [30, 30, 0.7],
     [-30, 45, 3],
-    [45, 45, 1.5],
     [40, 35, 1.5],
     [35, 10, 1.5],
   ])(
@@ -153,13 +150,13 @@ describe("the tip of the nose's shadow", () => {
       const l = noseBridge[1] + away * Math.cos(e) * Math.sin(a) - noseTip[1];
       const u = noseBridge[2] + away * Math.sin(e) - noseTip[2];
       const far = -(shadow.leftMillimetres * l + shadow.upMillimetres * u) / Math.hypot(l, u);
-      const within = Math.abs(round) > 40 ? GRAZING_MM : AGREE_MM;
-      expect(Math.abs(far - farthestOnGrid(round, up, away))).toBeLessThan(within);
+      expect(Math.abs(far - farthestOnGrid(round, up, away))).toBeLessThan(AGREE_MM);
     },
   );
 
   test.each([
     [0, 0, "flat light leaves it on the nose"],
+    [50, 40, "Rembrandt's runs on into the dark side"],
     [90, 0, "light from the side loses it in the dark half"],
     [150, 20, "light from behind throws none"],
   ])("[AP71] %i° round, %i° up: none, for %s", (round, up) => {

@@ -19,11 +19,11 @@ const TURNED = 0.05;
 
 /** Cast by the middle of a light's front: half of the front is seen from there, whatever its size.
  * The tip is the point that falls farthest from the tip of the nose, along the way the light throws it, of all that the
- * nose's own outline (as that light sees it) throws on skin that is turned to the light. A shadow that runs on into the
- * dark side, as Rembrandt's does, ends where it is last told from it.
+ * nose's own outline (as that light sees it) throws on skin that is turned to the light.
  * Units   millimetres from the nose's tip in the head's own frontal plane
- * Errors  none; null without a light, and where all of the shadow keeps to the nose or to skin that is dark for itself
- * Accuracy 3 mm (5 mm beyond 40° round) of the farthest shadowed point of a traced grid up to 45° round, nose-shadow.test.ts [AP71] */
+ * Errors  none; null without a light; where the shadow keeps to the nose, in flat light; and where what stands out of the
+ *   outline farthest is thrown past the lit part of the face: a shadow that runs on into the dark side has no end
+ * Accuracy 3 mm of the farthest shadowed point of a traced grid, nose-shadow.test.ts [AP71] */
 export function noseShadow(lighting: Lighting, person: number, light: number): NoseShadow | null {
   if (light < 0) return null;
   const { stage } = lighting;
@@ -31,12 +31,20 @@ export function noseShadow(lighting: Lighting, person: number, light: number): N
   const { head } = staged.shape;
   const { noseTip } = head.landmarks;
   const centre = inHead(staged.headRotation, staged.headOffset, stage.scene.emitters[light].centre);
-  const [, l, u] = noseTip.map((x, k) => centre[k] - x);
+  const toLight = noseTip.map((x, k) => centre[k] - x);
+  const [, l, u] = toLight;
   const aside = Math.hypot(l, u);
   if (!(aside > 0)) return null;
   const headMesh = stage.owners.findIndex((o) => o.kind === "head" && o.person === person);
   const falls: Fall[] = [];
+  let most = -Infinity;
+  let isTipLost = true;
   for (const start of outlineOf(head, centre)) {
+    const out = standsOut(start, noseTip, toLight);
+    if (out > most) {
+      most = out;
+      isTipLost = true;
+    }
     const way = [0, 1, 2].map((k) => start[k] - centre[k]);
     const length = Math.hypot(way[0], way[1], way[2]);
     const unit = way.map((x) => x / length);
@@ -47,8 +55,9 @@ export function noseShadow(lighting: Lighting, person: number, light: number): N
     if (t.kind !== HIT.mesh || t.index !== headMesh) continue;
     const left = start[1] + t.t * unit[1] - noseTip[1];
     const up = start[2] + t.t * unit[2] - noseTip[2];
-    if (Math.hypot(t.t * unit[1], t.t * unit[2]) < LEAST) continue;
     if (-facingHere(t, stage.scene.meshes[headMesh], unit) < TURNED) continue;
+    if (out === most) isTipLost = false;
+    if (Math.hypot(t.t * unit[1], t.t * unit[2]) < LEAST) continue;
     falls.push({ left, up, far: -(left * l + up * u) / aside, from, along, length });
   }
   falls.sort((a, b) => b.far - a.far);
@@ -57,8 +66,16 @@ export function noseShadow(lighting: Lighting, person: number, light: number): N
     ({ from, along, length }) =>
       !stage.tracer.occluded(from[0], from[1], from[2], -along[0], -along[1], -along[2], length, light),
   );
-  if (tip === undefined || tip.far < LEAST) return null;
+  if (isTipLost || tip === undefined || tip.far < LEAST) return null;
   return { leftMillimetres: 1000 * tip.left, upMillimetres: 1000 * tip.up };
+}
+
+/** How far a point stands out of the face, across the way of the light. */
+function standsOut(p: readonly number[], noseTip: readonly number[], toLight: readonly number[]): number {
+  const d = p.map((x, k) => x - noseTip[k]);
+  const along = d[0] * toLight[0] + d[1] * toLight[1] + d[2] * toLight[2];
+  const length2 = toLight[0] ** 2 + toLight[1] ** 2 + toLight[2] ** 2;
+  return d[0] - (along * toLight[0]) / length2;
 }
 
 interface Fall {

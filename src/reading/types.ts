@@ -89,7 +89,7 @@ export interface FaceReading {
   spread: Spread | null;
   shadowEdgeMillimetres: number | null;
   /** where the tip of the nose's shadow from the light that gives the face most falls; null where it keeps to the nose
-   * or runs into the dark side */
+   * or runs on into the dark side */
   noseShadow: NoseShadow | null;
   nearest: { pattern: Pattern; turnDegrees: number | null; raiseDegrees: number | null } | null;
   /** every way tried; empty in a coarse reading */
