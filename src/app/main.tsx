@@ -1,13 +1,15 @@
-import { render } from "preact";
+import { options, render } from "preact";
 import { createMemoryStore, createSession, type PlanStore } from "../workbench/index.ts";
 import { App } from "./app.tsx";
 import type { Bench } from "./bench.ts";
 import { layTable, openStore } from "./boot.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
+import { mapsFor } from "./layer-height.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
 import { findServer } from "./server.ts";
 import { tellWhatIsShown } from "./shown-events.ts";
+import { shownPlan } from "./shown-plan.ts";
 import { Store } from "./store.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 
@@ -19,6 +21,23 @@ const scheduler = {
     return () => clearTimeout(timer);
   },
 };
+
+/** One drawing a frame, however many things changed meanwhile; a page that is hidden has no frames. */
+options.debounceRendering = (draw) => {
+  if (document.hidden) setTimeout(draw, 0);
+  else requestAnimationFrame(draw);
+};
+
+/** The work begins with the change itself, not once it is drawn. */
+function followPlan({ session, view, results }: Bench): () => void {
+  const follow = () => {
+    const shown = shownPlan(session.get().plan, view.get().alone);
+    results.ask(shown, mapsFor(shown, view.get()));
+  };
+  session.subscribe(follow);
+  view.subscribe(follow);
+  return follow;
+}
 
 async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
@@ -39,6 +58,7 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
+  const follow = followPlan(bench);
   tellWhatIsShown(bench);
   const [trouble, examples] = await Promise.all([
     layTable(session, server, store),
@@ -46,6 +66,7 @@ async function start(root: HTMLElement): Promise<void> {
   ]);
   const files = createFileActions(bench, news, server, examples);
   if (trouble !== null) news.set(trouble);
+  follow();
   // What still waits is handed over when the page goes away.
   addEventListener("pagehide", () => void session.flush());
   render(<App bench={bench} files={files} news={news} now={now} />, root);
