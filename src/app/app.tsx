@@ -5,7 +5,7 @@ import type { FileActions, FileNews } from "./file-actions.ts";
 import { clockTime } from "./format-clock.ts";
 import { isGuessing } from "./guess.ts";
 import { useStore } from "./hooks.ts";
-import { chosenPerson, mapsFor } from "./layer-height.ts";
+import { chosenPerson } from "./layer-height.ts";
 import { LessonPage } from "./lesson-page.tsx";
 import { PlanPage } from "./plan-page.tsx";
 import { shownPlan } from "./shown-plan.ts";
@@ -26,12 +26,10 @@ export function App({ bench, files, news, now }: AppProps) {
   const view = useStore(bench.view);
   const keptAt = useKeptAt(state.saving.state, now);
   const shown = useMemo(() => shownPlan(state.plan, view.alone), [state.plan, view.alone]);
-  const maps = useMemo(() => mapsFor(shown, view), [shown, view]);
 
   useEffect(() => {
     document.title = `${state.plan.title} · Tapemark`;
   }, [state.plan.title]);
-  useEffect(() => bench.results.ask(shown, maps), [bench, shown, maps]);
   useAnnouncements(bench);
   useUndoKeys(bench);
   useDroppedFiles(files);

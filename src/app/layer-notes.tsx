@@ -6,11 +6,12 @@ import type { View } from "./bench.ts";
 import type { PowerLine } from "./contours.ts";
 import type { Sheet } from "./handling.ts";
 import { type Box, numberBox, type PlacedLabel, placeNames } from "./label-places.ts";
+import { chosenPerson } from "./layer-height.ts";
 import { nameBox, placeLineLabels } from "./line-labels.ts";
 import { findObject } from "./objects.ts";
 import type { Cuts } from "./plane-cuts.ts";
 import type { Projection } from "./projection.ts";
-import { placeTapes } from "./tapes.tsx";
+import { placeTapes } from "./tape-places.ts";
 import { Unspoken } from "./unspoken.tsx";
 
 interface LayerNotesProps {

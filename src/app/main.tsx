@@ -1,4 +1,4 @@
-import { render } from "preact";
+import { options, render } from "preact";
 import { Courier, createMemoryShelf, createNearStore, createSession } from "../workbench/index.ts";
 import { App } from "./app.tsx";
 import type { Bench } from "./bench.ts";
@@ -6,10 +6,12 @@ import { followTable, layTable } from "./boot.ts";
 import { openBrowserShelf } from "./browser-store.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
 import { newKey, ownName } from "./keeping-memory.ts";
+import { mapsFor } from "./layer-height.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
 import { connectServer, findServer } from "./server.ts";
 import { tellWhatIsShown } from "./shown-events.ts";
+import { shownPlan } from "./shown-plan.ts";
 import { Store } from "./store.ts";
 import { keepPage } from "./sw-register.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
@@ -22,6 +24,23 @@ const scheduler = {
     return () => clearTimeout(timer);
   },
 };
+
+/** One drawing a frame, however many things changed meanwhile; a page that is hidden has no frames. */
+options.debounceRendering = (draw) => {
+  if (document.hidden) setTimeout(draw, 0);
+  else requestAnimationFrame(draw);
+};
+
+/** The work begins with the change itself, not once it is drawn. */
+function followPlan({ session, view, results }: Bench): () => void {
+  const follow = () => {
+    const shown = shownPlan(session.get().plan, view.get().alone);
+    results.ask(shown, mapsFor(shown, view.get()));
+  };
+  session.subscribe(follow);
+  view.subscribe(follow);
+  return follow;
+}
 
 async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
@@ -54,6 +73,7 @@ async function start(root: HTMLElement): Promise<void> {
     view: openView(),
     say: new Store(""),
   };
+  const follow = followPlan(bench);
   tellWhatIsShown(bench);
   const { screen, trouble } = await layTable(session, courier, found.opened);
   bench.view.update({ screen });
@@ -64,6 +84,7 @@ async function start(root: HTMLElement): Promise<void> {
   if (trouble !== null) news.set(trouble);
   followTable(session, courier, found.opened);
   const files = createFileActions(bench, news, courier, server);
+  follow();
   render(<App bench={bench} files={files} news={news} now={now} />, root);
   keepUp(courier, () => void session.flush());
   keepPage();

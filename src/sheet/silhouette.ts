@@ -1,5 +1,5 @@
 /** The outline of a person as seen square on, from the same figure that light falls on. */
-import type { Mesh } from "../figure/index.ts";
+import type { Mesh, PersonShape } from "../figure/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 import type { PaperPoint, View } from "./drawing.ts";
 
@@ -16,7 +16,28 @@ export interface PersonOutline {
   readonly ahead: readonly [number, number, number];
 }
 
+/** The last outlines of each shape: a drag draws everybody again who has not moved. */
+const drawn = new WeakMap<PersonShape, { key: string; outline: PersonOutline }[]>();
+const KEPT = 8;
+
 export function personOutline(person: StagedPerson, view: View): PersonOutline {
+  const { headRotation, headOffset, bodyRotation, bodyOffset } = person;
+  const key = [view, ...headRotation, ...headOffset, ...bodyRotation, ...bodyOffset].join();
+  let kept = drawn.get(person.shape);
+  if (!kept) {
+    kept = [];
+    drawn.set(person.shape, kept);
+  }
+  let found = kept.find((each) => each.key === key);
+  if (!found) {
+    found = { key, outline: outlineOf(person, view) };
+    kept.unshift(found);
+    if (kept.length > KEPT) kept.pop();
+  }
+  return found.outline;
+}
+
+function outlineOf(person: StagedPerson, view: View): PersonOutline {
   const { shape, headRotation: h, headOffset, bodyRotation, bodyOffset } = person;
   const head = onPaper(shape.head.mesh, h, headOffset, view);
   const body = onPaper(shape.body, bodyRotation, bodyOffset, view);
