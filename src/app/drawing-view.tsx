@@ -7,7 +7,7 @@ import type { Bench } from "./bench.ts";
 import type { PaperPoint, Sheet } from "./handling.ts";
 import { Holdable } from "./holdable.tsx";
 import { type Size, useSize, useStore } from "./hooks.ts";
-import { type Box, numberBox, placeNames } from "./label-places.ts";
+import { type Box, nameBox, numberBox, placeNames } from "./label-places.ts";
 import { chosenPerson } from "./layer-height.ts";
 import { heldObjects, listObjects } from "./objects.ts";
 import { Paper } from "./paper.tsx";
@@ -20,6 +20,15 @@ import { placeTapes } from "./tape-places.ts";
 import { Tapes } from "./tapes.tsx";
 import { usePaperHand } from "./use-paper-hand.ts";
 
+/** What is written on the drawing, for whoever writes more. */
+export interface Written {
+  readonly size: { readonly width: number; readonly height: number };
+  /** where it can be read, pixels */
+  readonly window: Box;
+  /** names, tapes' numbers and buttons */
+  readonly taken: readonly Box[];
+}
+
 interface DrawingViewProps {
   readonly bench: Bench;
   readonly plan: Plan;
@@ -28,7 +37,7 @@ interface DrawingViewProps {
   /** under the objects: the layers */
   readonly beneath?: (projection: Projection) => ComponentChildren;
   /** over the objects: the probe */
-  readonly above?: (projection: Projection, size: { width: number; height: number }) => ComponentChildren;
+  readonly above?: (projection: Projection, written: Written) => ComponentChildren;
   readonly onPoint?: (point: PaperPoint | null, pressed: boolean) => void;
 }
 
@@ -86,10 +95,12 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
           }),
     [plan, sheet, foremost?.owner, projection, view.units, view.person],
   );
-  const labels = useMemo(() => {
+  const [labels, written] = useMemo(() => {
     const corner: Box = { x0: edge - CORNER.width, x1: edge, y0: 0, y1: CORNER.height };
-    const taken = [corner, ...tapes.map((tape) => numberBox(tape.at, tape.text, tape.isUpright))];
-    return placeNames(drawing, projection, windowOf(pane, sight, projection), taken);
+    const numbers = [corner, ...tapes.map((tape) => numberBox(tape.at, tape.text, tape.isUpright))];
+    const window = windowOf(pane, sight, projection);
+    const names = placeNames(drawing, projection, window, numbers);
+    return [names, { size, window, taken: [...numbers, ...names.map(nameBox)] }] as const;
   }, [drawing, projection, pane, sight, tapes]);
 
   const frame = {
@@ -138,7 +149,7 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
             <Ruler projection={projection} seen={seenExtent(pane, projection)} units={view.units} />
           )}
         />
-        {props.above?.(projection, size)}
+        {props.above?.(projection, written)}
       </svg>
       <SightButtons
         {...{ bench, hand, size, sheet }}

@@ -81,6 +81,11 @@ function shortened(name: string): string {
   return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 1).trimEnd()}…`;
 }
 
+/** The room that a name on the drawing takes. */
+export function nameBox(label: PlacedLabel): Box {
+  return textBox(label, label.text.length * CHARACTER_PX);
+}
+
 /** The room that a tape's number takes. */
 export function numberBox(at: { x: number; y: number }, text: string, isUpright: boolean): Box {
   const half = (text.length * CHARACTER_PX) / 2 + 3;

@@ -1,63 +1,50 @@
 import { useMemo } from "preact/hooks";
-import type { Plan } from "../plan/index.ts";
 import type { Drawing } from "../sheet/index.ts";
 import { formatStops } from "../units/index.ts";
-import type { View } from "./bench.ts";
 import type { PowerLine } from "./contours.ts";
+import type { Written } from "./drawing-view.tsx";
 import type { Sheet } from "./handling.ts";
-import { type Box, numberBox, type PlacedLabel, placeNames } from "./label-places.ts";
-import { chosenPerson } from "./layer-height.ts";
-import { nameBox, placeLineLabels } from "./line-labels.ts";
-import { findObject } from "./objects.ts";
+import { type Box, nameBox, type PlacedLabel } from "./label-places.ts";
+import { placeLineLabels } from "./line-labels.ts";
 import type { Cuts } from "./plane-cuts.ts";
 import type { Projection } from "./projection.ts";
-import { placeTapes } from "./tape-places.ts";
 import { Unspoken } from "./unspoken.tsx";
 
 interface LayerNotesProps {
-  readonly plan: Plan;
   readonly sheet: Sheet;
   readonly drawing: Drawing;
   readonly cuts: Cuts;
   readonly lines: readonly PowerLine[];
   /** where the other sheet's plane lies on this one */
   readonly otherAt: number;
-  readonly view: View;
   readonly projection: Projection;
-  readonly size: { width: number; height: number };
+  readonly written: Written;
 }
 
 /** What is written on the layers: the lines' numbers and the other plane's name, over everything else so that nothing
  * crosses them, and clear of objects, their names and the tapes. */
 export function LayerNotes(props: LayerNotesProps) {
-  const { plan, sheet, drawing, cuts, lines, otherAt, projection, size } = props;
-  const { selected, units } = props.view;
-  const person = chosenPerson(plan, props.view);
+  const { sheet, drawing, cuts, lines, otherAt, projection, written } = props;
   const taken = useMemo(() => {
-    const object = findObject(plan, selected);
-    const tapes = object === null ? [] : placeTapes({ plan, sheet, object, projection, units, person });
-    const numbers = tapes.map(({ at, text, isUpright }) => numberBox(at, text, isUpright));
-    const paper = paperBox(drawing.extent, projection);
-    const names = placeNames(drawing, projection, { ...paper, x1: size.width }, numbers);
     // a backdrop's footprint is as large as the set; where it stands it is one of the cuts
     const things = drawing.labels.filter(({ owner }) => owner !== "backdrop");
     return [
-      ...numbers,
-      ...names.map(nameBox),
+      ...written.taken,
       ...things.map(({ clear }) => paperBox(clear, projection)),
       ...cuts.flatMap((cut) => alongCut(cut, projection)),
     ];
-  }, [plan, sheet, drawing, cuts, projection, size, selected, units, person]);
+  }, [drawing, cuts, projection, written]);
   const { inside, note } = useMemo(() => {
     const paper = paperBox(drawing.extent, projection);
+    const { window } = written;
     const inside = {
-      x0: Math.max(paper.x0, 0),
-      y0: Math.max(paper.y0, 0),
-      x1: Math.min(paper.x1, size.width),
-      y1: Math.min(paper.y1, size.height),
+      x0: Math.max(paper.x0, window.x0),
+      y0: Math.max(paper.y0, window.y0),
+      x1: Math.min(paper.x1, window.x1),
+      y1: Math.min(paper.y1, window.y1),
     };
     return { inside, note: placeNote(sheet, otherAt, projection, inside, taken) };
-  }, [sheet, drawing, otherAt, projection, size, taken]);
+  }, [sheet, drawing, otherAt, projection, written, taken]);
   const numbers = useMemo(
     () => placeLineLabels(lines, projection, inside, note === null ? taken : [...taken, nameBox(note)]),
     [lines, projection, inside, taken, note],

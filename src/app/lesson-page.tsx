@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Bench, makeEdit, putField } from "./bench.ts";
 import { FloorView, SideView } from "./floor-view.tsx";
+import { PLAIN_LOOK } from "./frame-look.ts";
 import { FrameView } from "./frame-view.tsx";
 import { useSize } from "./hooks.ts";
 import { useLesson } from "./lesson-bench.ts";
@@ -72,7 +73,7 @@ function Picture(props: { bench: Bench; plan: Lesson["plan"]; picture: Lesson["r
       <FrameView
         picture={picture}
         aspect={plan.camera.orientation === "portrait" ? height / width : width / height}
-        showClipped={false}
+        look={PLAIN_LOOK}
         label="The sitter as the camera would take it"
       />
     </div>

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { PowerLine } from "./contours.ts";
-import { nameBox, placeLineLabels } from "./line-labels.ts";
+import { nameBox } from "./label-places.ts";
+import { placeLineLabels } from "./line-labels.ts";
 import { projectionOf } from "./projection.ts";
 
 const PROJECTION = projectionOf(

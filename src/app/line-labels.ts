@@ -1,5 +1,5 @@
 import type { PowerLine } from "./contours.ts";
-import type { Box, PlacedLabel } from "./label-places.ts";
+import type { Box } from "./label-places.ts";
 import type { Projection } from "./projection.ts";
 
 export interface LineLabel {
@@ -124,15 +124,4 @@ function onScreen(points: Float64Array, projection: Projection): Screen {
     out.push(at);
   }
   return { points: out, length };
-}
-
-/** Mean advance and height of a name on the drawing, pixels, rounded up. */
-const CHARACTER_PX = 6.6;
-const NAME_PX = 15;
-
-/** The room that a name on the drawing takes. */
-export function nameBox({ x, y, anchor, text }: PlacedLabel): Box {
-  const width = text.length * CHARACTER_PX;
-  const x0 = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
-  return { x0, x1: x0 + width, y0: y - NAME_PX + 3, y1: y + 3 };
 }

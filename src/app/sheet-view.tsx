@@ -58,12 +58,13 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
             {!isFloor && <DepthLayer plan={plan} person={chosenPerson(plan, view)} projection={projection} />}
           </>
         )}
-        above={(projection, size) =>
+        above={(projection, written) =>
           map !== null && (
             <>
-              <LayerNotes {...{ plan, sheet, drawing, cuts, lines, otherAt, view, projection, size }} />
+              <LayerNotes {...{ sheet, drawing, cuts, lines, otherAt, projection, written }} />
               <ProbeMark
-                {...{ bench, map, cuts, hover, pinned, projection, size }}
+                {...{ bench, map, cuts, hover, pinned, projection }}
+                size={written.size}
                 iso={plan.camera.iso}
                 onMove={setPinned}
               />
