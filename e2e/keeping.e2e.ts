@@ -88,7 +88,7 @@ describe("keeping", () => {
     await served.stop();
   });
 
-  test("[AP11] when the server goes away the page says so and goes on reading", async () => {
+  test("[AP11] when the server goes away the page says so, keeps in the browser and goes on reading", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
     await settled(page);
@@ -99,7 +99,7 @@ describe("keeping", () => {
     await aperture.fill("200");
     await aperture.press("Enter");
     await expect.poll(pattern, { timeout: 10_000 }).not.toBe(before);
-    await page.getByText(/does not answer/).waitFor();
+    await page.getByText(/in this browser; the server is away$/).waitFor();
     await context.close();
   });
 
@@ -146,12 +146,12 @@ describe("keeping", () => {
     await served.stop();
   });
 
-  test("[AP9] [AP11] with nothing named the table is empty and offers the examples; the next start finds what was kept", async () => {
+  test("[AP9] [AP11] with nothing named the start page offers the examples; the next start finds what was kept", async () => {
     const served = await serve();
     const { page, context } = await openPage(browser, served.url);
     await page
-      .getByRole("navigation", { name: "Examples" })
-      .getByRole("button", { name: "manual-start" })
+      .getByRole("navigation", { name: "examples" })
+      .getByRole("button", { name: /^The manual's starting position/ })
       .click();
     await settled(page);
     expect(await page.getByTestId("pattern").count()).toBe(1);

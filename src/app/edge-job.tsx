@@ -47,7 +47,7 @@ export function Job({ plan, files, units, changes }: JobProps) {
           by hand, and by the moves round the frame
         </Step>
         <Step number={6} word="record">
-          kept step by step; save makes a file
+          every step is kept; save makes a file
         </Step>
       </ol>
     </nav>

@@ -76,19 +76,27 @@ function FoldedWhereNarrow({ children }: { children: ComponentChildren }) {
   );
 }
 
+/** What is being typed stays as it is typed, whatever else comes on screen meanwhile. */
 function Title({ bench, title }: { bench: Bench; title: string }) {
+  const [draft, setDraft] = useState<string | null>(null);
+  function take(typed: string) {
+    const text = typed.replace(/\s+/g, " ").trim();
+    if (draft !== null && text !== title)
+      putField(bench, "title", ["title"], text === "" ? "Untitled" : text);
+    setDraft(null);
+  }
   return (
     <h1>
       <textarea
         class="title-field"
         aria-label="title of the job"
         rows={1}
-        value={title}
-        onChange={(event) => {
-          const text = event.currentTarget.value.replace(/\s+/g, " ").trim();
-          if (text !== title) putField(bench, "title", ["title"], text === "" ? "Untitled" : text);
-        }}
+        maxLength={200}
+        value={draft ?? title}
+        onInput={(event) => setDraft(event.currentTarget.value)}
+        onBlur={(event) => take(event.currentTarget.value)}
         onKeyDown={(event) => {
+          if (event.key === "Escape") setDraft(null);
           if (event.key !== "Enter") return;
           event.preventDefault();
           event.currentTarget.blur();

@@ -43,7 +43,9 @@ describe("[SV1] only this machine's own page is answered", () => {
   });
   it("every answer carries the strict policy", async () => {
     for (const answer of [await ask("/"), await ask("/nothing"), await ask("/", { host: "x" })]) {
-      expect(answer.headers.get("content-security-policy")).toMatch(/default-src 'self'/);
+      const policy = answer.headers.get("content-security-policy");
+      for (const what of ["default-src", "worker-src", "manifest-src"])
+        expect(policy).toContain(`${what} 'self'`);
       expect(answer.headers.get("x-content-type-options")).toBe("nosniff");
       expect(answer.headers.get("cross-origin-opener-policy")).toBe("same-origin");
     }

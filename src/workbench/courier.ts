@@ -71,16 +71,18 @@ export class Courier {
   async load(key: string): Promise<SavedWork | null> {
     const { near } = this.#parts;
     const here = near.load(key);
+    let there: SavedWork | null = null;
     try {
-      const there = (await this.#far?.load(key)) ?? null;
-      if (there === null) return here;
-      const known = await here;
-      if (known === null || (!isWaiting(known) && there.revision > known.far)) await near.adopt(key, there);
+      there = (await this.#far?.load(key)) ?? null;
     } catch (error) {
       this.#note(error);
       // what lies beside the hand is as good as what cannot be reached; where there is nothing, the reason counts
       if ((await here) === null && !(error instanceof StoreAway)) throw error;
     }
+    const known = await here;
+    const isNews = there !== null && (known === null || (!isWaiting(known) && there.revision > known.far));
+    if (!isNews || there === null) return known;
+    await near.adopt(key, there);
     return near.load(key);
   }
 

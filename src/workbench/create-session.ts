@@ -34,6 +34,13 @@ interface OpenWork {
   readonly revision: number;
 }
 
+/** A kept work, or why there is none: the store's reason, or what is wrong with what it has. */
+interface Loaded {
+  readonly work: OpenWork | null;
+  readonly failure: string | null;
+  readonly problems: readonly Problem[];
+}
+
 /** What another keeper has of the work on the table, where somebody has to decide between the two. */
 interface Question {
   readonly theirs: OpenWork;
@@ -159,10 +166,10 @@ class PlanSession implements Session {
 
   async resume(key: string): Promise<Outcome> {
     await this.#putAside();
-    const { work, failure } = await this.#load(key);
+    const { work, failure, problems } = await this.#load(key);
     if (work === null) {
-      const what = failure ?? `nothing that can be read is kept as "${key}"; open a plan file`;
-      return this.#refuse([{ path: "plan", what }]);
+      const what = failure ?? `nothing is kept as "${key}"; open a plan file`;
+      return this.#refuse(problems.length > 0 ? problems : [{ path: "plan", what }]);
     }
     this.#show(key, work);
     return { ok: true };
@@ -205,7 +212,7 @@ class PlanSession implements Session {
     return this.#decide((theirs) => {
       const joined = joinHistories(theirs.history, this.#history);
       return record(joined, "taken from elsewhere", current(theirs.history));
-    });
+    }, true);
   }
 
   async close(): Promise<void> {
@@ -219,7 +226,7 @@ class PlanSession implements Session {
   }
 
   /** Both ways out of a conflict, with another keeper or with another window on the same store. */
-  async #decide(join: (theirs: OpenWork) => History): Promise<void> {
+  async #decide(join: (theirs: OpenWork) => History, isTaking = false): Promise<void> {
     const question = this.#question;
     if (question !== null) {
       this.#question = null;
@@ -229,6 +236,15 @@ class PlanSession implements Session {
       return;
     }
     const theirs = await this.#theirs();
+    if (theirs.work === null && theirs.revision > 0 && isTaking) {
+      this.#saving = {
+        state: "conflict",
+        problem: "the other plan cannot be read here",
+        cure: "keep this window's, or save this one as a file first",
+      };
+      this.#tell();
+      return;
+    }
     if (theirs.work) this.#history = join(theirs.work);
     this.#tell();
     await this.#saver.settle(theirs.revision);
@@ -259,14 +275,16 @@ class PlanSession implements Session {
     });
   }
 
-  async #load(key: string): Promise<{ work: OpenWork | null; failure: string | null }> {
+  async #load(key: string): Promise<Loaded> {
     const held = this.#unsaved.get(key);
-    if (held) return { work: held, failure: null };
+    if (held) return { work: held, failure: null, problems: [] };
     try {
       const saved = await this.#store.load(key);
-      return { work: saved && readWork(saved), failure: null };
+      const work = saved && readWork(saved);
+      const checked = saved && work === null ? checkPlan(saved.plan) : null;
+      return { work, failure: null, problems: checked === null || checked.ok ? [] : checked.problems };
     } catch (error) {
-      return { work: null, failure: error instanceof Error ? error.message : String(error) };
+      return { work: null, failure: error instanceof Error ? error.message : String(error), problems: [] };
     }
   }
 

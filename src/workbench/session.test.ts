@@ -194,6 +194,22 @@ describe("[WB5] two windows notice each other, and nothing of either is lost", (
     expect(title()).toBe("mine");
   });
 
+  it("theirs cannot be taken where it cannot be read, and is not overwritten by trying", async () => {
+    const far = { revision: 2, plan: { format: "tapemark/plan", version: 99 }, history: null };
+    await store.save("cellist", far);
+    session.edit(titled("mine"));
+    await session.flush();
+    await session.takeTheirs();
+    expect(session.get().saving).toMatchObject({
+      state: "conflict",
+      problem: expect.stringMatching(/cannot be read/),
+    });
+    expect((await store.load("cellist"))?.plan).toEqual(far.plan);
+    const next = begin();
+    const outcome = await next.resume("cellist");
+    expect(outcome).toMatchObject({ ok: false, problems: [{ path: "version" }] });
+  });
+
   it("nothing is saved over the other window until somebody decides", async () => {
     await collide();
     session.edit(titled("mine again"));
