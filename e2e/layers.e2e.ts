@@ -1,5 +1,5 @@
 /** Power and direction on both sheets, and the probe that reads them. */
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { floor, launch, type Opened, openPage, type Served, serve, settled, side } from "./start.ts";
 
@@ -30,11 +30,22 @@ const shapes = async (sheet: ReturnType<typeof floor>) =>
 const slip = (sheet: ReturnType<typeof floor>) => sheet.locator(".slip text");
 const stopsOf = (words: string | null) => Number(/([−+]?)(\d+\.\d) stops/.exec(words ?? "")?.[2]);
 
-async function spot(page: Page, sheet: ReturnType<typeof floor>, across: number, down: number) {
+async function spot(sheet: ReturnType<typeof floor>, across: number, down: number) {
   const box = await sheet.locator(".paper").boundingBox();
   if (box === null) throw new Error("no paper");
   return { x: box.x + across * box.width, y: box.y + down * box.height };
 }
+
+/** Keeps what changes in the Floor's drawing from then on. */
+const WATCH = `{
+  window.changed = new Set();
+  new MutationObserver((all) => {
+    for (const { target } of all) {
+      if (target.nodeType === 1)
+        window.changed.add(target.closest(".probe") === null ? target.outerHTML.slice(0, 60) : "probe");
+    }
+  }).observe(document.querySelector(".drawing svg"), { subtree: true, childList: true, attributes: true });
+}`;
 
 describe("the layers", () => {
   test("[AP30] Floor and Side each have both, and neither when they are switched off", async () => {
@@ -133,14 +144,14 @@ describe("the probe", () => {
   test("[AP37] reads where the pointer is, on both sheets, and stays where it is pressed", async () => {
     const { page } = opened;
     for (const sheet of [floor(page), side(page)]) {
-      const away = await spot(page, sheet, 0.12, 0.35);
+      const away = await spot(sheet, 0.12, 0.35);
       await page.mouse.move(away.x, away.y);
       await expect.poll(() => slip(sheet).allTextContents()).toHaveLength(3);
       const [power, direction, receptor] = await slip(sheet).allTextContents();
       expect(power).toMatch(/^f\/\d+(\.\d)? \+ 0\.\d · [−+]?\d+\.\d stops$/);
       expect(direction).toMatch(/^from \d+°, \d+° (up|down)$/);
       expect(receptor).toBe("dome turned to the light");
-      const near = await spot(page, sheet, 0.4, 0.6);
+      const near = await spot(sheet, 0.4, 0.6);
       await page.mouse.move(near.x, near.y);
       await expect.poll(() => slip(sheet).first().textContent()).not.toBe(power);
       await page.mouse.move(away.x, away.y);
@@ -177,7 +188,7 @@ describe("the probe", () => {
       const { page } = touch;
       await settled(page);
       await side(page).scrollIntoViewIfNeeded();
-      const at = await spot(page, side(page), 0.1, 0.3);
+      const at = await spot(side(page), 0.1, 0.3);
       await page.touchscreen.tap(at.x, at.y);
       await side(page)
         .getByRole("button", { name: /^Probe at 3\.50 m across: f\// })
@@ -197,25 +208,13 @@ describe("the probe", () => {
 
   test("[AP39] a moving pointer redraws the probe alone", async () => {
     const { page } = opened;
-    await page.evaluate(() => {
-      const changed = new Set<string>();
-      new MutationObserver((all) => {
-        for (const { target } of all)
-          if (target instanceof Element)
-            changed.add(target.closest(".probe") === null ? target.outerHTML.slice(0, 60) : "probe");
-      }).observe(document.querySelector(".drawing svg") as Node, {
-        subtree: true,
-        childList: true,
-        attributes: true,
-      });
-      Object.assign(window, { changed });
-    });
+    await page.evaluate(WATCH);
     for (const across of [0.2, 0.3, 0.4, 0.5]) {
-      const { x, y } = await spot(page, floor(page), across, 0.8);
+      const { x, y } = await spot(floor(page), across, 0.8);
       await page.mouse.move(x, y);
     }
     await expect.poll(() => slip(floor(page)).count()).toBe(3);
-    const changed = await page.evaluate(() => [...(window as unknown as { changed: Set<string> }).changed]);
+    const changed = await page.evaluate("[...window.changed]");
     expect(changed).toEqual(["probe"]);
   });
 });

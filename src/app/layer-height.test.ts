@@ -2,7 +2,6 @@ import { expect, test } from "vitest";
 import { checkPlan } from "../plan/index.ts";
 import type { View } from "./bench.ts";
 import { bridgeOf, mapsFor, references } from "./layer-height.ts";
-import { openView } from "./preferences.ts";
 
 const meter = (name: string, receptor: string) => ({
   name,
@@ -20,7 +19,16 @@ const checked = checkPlan({
 });
 if (!checked.ok) throw new Error(checked.problems[0]?.what);
 const { plan } = checked;
-const seen = (change: Partial<View>): View => ({ ...openView().get(), ...change });
+const UNTOUCHED = {
+  person: 0,
+  showPower: true,
+  showDirection: true,
+  layerHeight_m: null,
+  layerAcross_m: null,
+  reference: null,
+};
+// of all that is on screen the maps ask for these alone
+const seen = (change: Partial<View>) => ({ ...UNTOUCHED, ...change }) as View;
 
 test("[AP30] the maps lie at the face's height and through the chosen person, until they are put elsewhere", () => {
   const asked = mapsFor(plan, seen({}));
