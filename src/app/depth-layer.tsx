@@ -38,6 +38,7 @@ export function DepthLayer({ plan, person, projection, units = "metric" }: Depth
   const dimension = floor - ABOVE_FLOOR_PX;
   const camera = projection.toScreen(position[1], position[2]);
   const [a, b, c, d] = [at(found.near_m, 1), at(far_m, 1), at(far_m, -1), at(found.near_m, -1)];
+  const middle = (camera.x + d.x) / 2;
   // to the floor, where a tape is laid; not upward where the field reaches under it
   const drops = (found.far_m === Infinity ? [d] : [d, c]).filter(({ y }) => y < floor);
   return (
@@ -48,8 +49,11 @@ export function DepthLayer({ plan, person, projection, units = "metric" }: Depth
       <path class="focus" d={line(found.focus_m)} />
       <path class="drop" d={drops.map(({ x, y }) => `M${x},${y}V${floor}`).join("")} />
       <path class="drop" d={`M${camera.x},${camera.y}V${floor}M${camera.x},${dimension}H${d.x}`} />
-      <text x={(camera.x + d.x) / 2} y={dimension + 4}>
-        sharp {limitsWords(found, units)}
+      <text x={middle} y={dimension - 8}>
+        sharp
+      </text>
+      <text x={middle} y={dimension + 4}>
+        {limitsWords(found, units)}
       </text>
     </Unspoken>
   );

@@ -68,8 +68,12 @@ function ClippingLegend({ picture }: { picture: FramePicture | null }) {
   const words = (share: number | undefined) => (share ? `${percent(share)} of the picture` : "nothing");
   return (
     <p class="legend quiet">
-      <span class="sample stripes" /> clipped skin: {words(shares?.skin)}
-      <span class="sample dots" /> elsewhere: {words(shares?.elsewhere)}
+      <span>
+        <i class="sample stripes" /> clipped skin: {words(shares?.skin)}
+      </span>
+      <span>
+        <i class="sample dots" /> elsewhere: {words(shares?.elsewhere)}
+      </span>
     </p>
   );
 }

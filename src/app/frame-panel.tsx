@@ -59,19 +59,17 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
                 {!isNear && <FrameGuides plan={plan} person={person} look={view.look} />}
               </FrameView>
             </div>
-            <figcaption>
-              <span>{line}</span>
-              <button
-                type="button"
-                aria-pressed={isNear}
-                disabled={plan.people.length === 0}
-                onClick={() => setNear(!isNear)}
-              >
-                into the eyes
-              </button>
-            </figcaption>
+            <figcaption>{line}</figcaption>
           </figure>
           <OverlayWords bench={bench} look={view.look}>
+            <button
+              type="button"
+              aria-pressed={isNear}
+              disabled={plan.people.length === 0}
+              onClick={() => setNear(!isNear)}
+            >
+              into the eyes
+            </button>
             <button type="button" aria-expanded={isSaving} onClick={() => setSaving(!isSaving)}>
               save picture
             </button>
@@ -127,7 +125,7 @@ function useEscape(isOn: boolean, leave: () => void): void {
     };
     addEventListener("keydown", onKey);
     return () => removeEventListener("keydown", onKey);
-  });
+  }, [isOn]);
 }
 
 function isDark(plan: Plan): boolean {
