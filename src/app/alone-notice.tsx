@@ -1,17 +1,21 @@
+import { useEffect, useRef } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
+import { aloneLight, followAlone } from "./alone.ts";
 import type { Bench } from "./bench.ts";
 import { useStore } from "./hooks.ts";
-
-/** The light that is seen by itself; null where all are. */
-export function aloneLight(plan: Plan, alone: string | null): Plan["lights"][number] | null {
-  const index = /^lights\[(\d+)\]$/.exec(alone ?? "")?.[1];
-  return index === undefined ? null : (plan.lights[Number(index)] ?? null);
-}
 
 /** Above frame and reading, while they are of one light only. */
 export function AloneNotice({ bench, plan }: { bench: Bench; plan: Plan }) {
   const view = useStore(bench.view);
   const light = aloneLight(plan, view.alone);
+  const names = useRef<readonly string[]>([]);
+  useEffect(() => {
+    const now = plan.lights.map(({ name }) => name);
+    const { alone } = bench.view.get();
+    const followed = followAlone(names.current, now, alone);
+    if (followed !== alone) bench.view.update({ alone: followed });
+    names.current = now;
+  }, [bench, plan.lights]);
   if (light === null) return null;
   return (
     <p class="alone-notice">

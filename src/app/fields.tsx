@@ -1,5 +1,6 @@
 import { useId } from "preact/hooks";
 import type { FieldPath } from "../plan/index.ts";
+import { type LengthUnits, lengthsIn } from "../units/index.ts";
 import { type Bench, makeEdit, putField } from "./bench.ts";
 import { degreesText, lengthText, parseDegrees, parseLengthText, parseNumber } from "./entries.ts";
 import { useStore } from "./hooks.ts";
@@ -17,7 +18,7 @@ interface FieldProps {
 
 export function LengthField({ bench, label, of, path, value }: FieldProps) {
   const { units } = useStore(bench.view);
-  const put = (to: number) => putField(bench, `${of} ${label}`, path, to);
+  const put = (to: number) => inUnits(putField(bench, `${of} ${label}`, path, to), units);
   return (
     <NumberField
       label={label}
@@ -28,6 +29,11 @@ export function LengthField({ bench, label, of, path, value }: FieldProps) {
       step={(way, large) => put(rounded(value + way * (large ? 0.1 : 0.01), 3))}
     />
   );
+}
+
+/** Plans say why in metres. */
+function inUnits(refusal: string | null, units: LengthUnits): string | null {
+  return refusal === null ? null : lengthsIn(refusal, units);
 }
 
 export function DegreesField({ bench, label, of, path, value }: FieldProps) {
@@ -116,7 +122,7 @@ export function PlaceFields({ bench, object }: { bench: Bench; object: PlanObjec
           }
           const position = [...object.position] as [number, number, number];
           position[axis] = to;
-          return makeEdit(bench, moveObject(plan, object, position));
+          return inUnits(makeEdit(bench, moveObject(plan, object, position)), units);
         };
         return (
           <NumberField

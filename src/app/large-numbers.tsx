@@ -1,6 +1,7 @@
 import type { Plan } from "../plan/index.ts";
 import { litSideWords, marginWords, type PlanReading, patternName } from "../reading/index.ts";
-import { aloneLight } from "./alone-notice.tsx";
+import { type LengthUnits, lengthsIn } from "../units/index.ts";
+import { aloneLight } from "./alone.ts";
 import type { Bench } from "./bench.ts";
 import { useStore } from "./hooks.ts";
 import { chosenPerson } from "./layer-height.ts";
@@ -25,7 +26,7 @@ export function LargeNumbers({ bench, plan, results }: LargeNumbersProps) {
   const view = useStore(bench.view);
   const { reading } = results;
   const alone = aloneLight(plan, view.alone);
-  const lines = reading === null ? [] : largeLines(reading, chosenPerson(plan, view));
+  const lines = reading === null ? [] : largeLines(reading, chosenPerson(plan, view), view.units);
   return (
     <section class="large-numbers" aria-labelledby="large-title">
       <h2 id="large-title" class="visually-hidden">
@@ -55,7 +56,7 @@ function heights(lines: readonly LargeLine[]): number {
 }
 
 /** What is looked up at from the camera: pattern, meters, contrast, headroom. */
-export function largeLines(reading: PlanReading, person: number): LargeLine[] {
+export function largeLines(reading: PlanReading, person: number, units: LengthUnits): LargeLine[] {
   const who = reading.people[person];
   const lines: LargeLine[] = [];
   const add = (term: string, strong: string, rest: string, over = false) =>
@@ -66,7 +67,7 @@ export function largeLines(reading: PlanReading, person: number): LargeLine[] {
     add(
       reading.people.length > 1 ? who.name : "",
       patternName(face.pattern),
-      margin === null ? litSideWords(face) : `${litSideWords(face)}; ${margin}`,
+      margin === null ? litSideWords(face) : `${litSideWords(face)}; ${lengthsIn(margin, units)}`,
     );
   }
   for (const { name, fStops } of reading.meters) add(name, fStops, "");

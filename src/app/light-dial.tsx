@@ -1,3 +1,4 @@
+import { useRef } from "preact/hooks";
 import { type Dial, wattSecondsText, writePower } from "../plan/index.ts";
 
 interface DialSliderProps {
@@ -16,6 +17,8 @@ const CLOSEST = 0.13;
 
 /** The dial laid out straight: full power on the right, a mark at each full stop below it. */
 export function DialSlider({ name, stopsDown, dial, full_Ws, said, put, letGo }: DialSliderProps) {
+  // a key that is held down is one step, as a drag is
+  const byKey = useRef(false);
   if (dial.range === 0) return null;
   const marks = Array.from({ length: Math.floor(dial.range) + 1 }, (_, down) => down);
   const each = Math.ceil(CLOSEST * dial.range);
@@ -30,14 +33,18 @@ export function DialSlider({ name, stopsDown, dial, full_Ws, said, put, letGo }:
         step={dial.step}
         value={-stopsDown}
         onInput={(event) => put(-event.currentTarget.valueAsNumber)}
-        onChange={letGo}
+        onChange={() => !byKey.current && letGo()}
+        onKeyUp={() => {
+          byKey.current = false;
+          letGo();
+        }}
         onKeyDown={(event) => {
+          byKey.current = true;
           const way = { PageUp: -1, PageDown: 1 }[event.key];
           if (way === undefined) return;
           // a whole stop, whatever the step is
           event.preventDefault();
           put(Math.min(dial.range, Math.max(0, stopsDown + way)));
-          letGo();
         }}
       />
       <div class="dial-marks" aria-hidden="true">

@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { formatLength, type LengthUnits, METRES_PER_INCH, parseLength, QuantityError } from "./index.ts";
+import {
+  formatLength,
+  type LengthUnits,
+  lengthsIn,
+  METRES_PER_INCH,
+  parseLength,
+  QuantityError,
+} from "./index.ts";
 
 describe("[UN2] lengths in metres or feet and inches", () => {
   it.each([
@@ -65,5 +72,18 @@ describe("[UN2] lengths in metres or feet and inches", () => {
       }),
       { seed: 2, numRuns: 500 },
     );
+  });
+});
+
+describe("[AP59] a sentence in metres is said in the units in use", () => {
+  it.each([
+    ["key sinks 12 cm", "key sinks 4¾″"],
+    ["its rim comes within 0.30 m of the mark, 2.45 m up", "its rim comes within 11¾″ of the mark, 8′ ½″ up"],
+    ["a number from 0 to 7 m; x = 9 m is outside", "a number from 0′ 0″ to 22′ 11½″; x = 29′ 6¼″ is outside"],
+    ["fades over 14 mm", "fades over 14 mm"],
+    ["0.5 cd/m², 400 m² or 12 meters", "0.5 cd/m², 400 m² or 12 meters"],
+  ])("%s", (metric, feet) => {
+    expect(lengthsIn(metric, "feet")).toBe(feet);
+    expect(lengthsIn(metric, "metric")).toBe(metric);
   });
 });

@@ -23,6 +23,20 @@ export function formatLength(metres: number, units: LengthUnits): string {
   return `${sign}${feet}′ ${whole || !fraction ? whole : ""}${fraction}″`;
 }
 
+/** "0.30 m", "12 cm" and "0.1 to 100 m" inside a sentence; millimetres stay: catchlights and edges are told in them */
+const SAID = /(?:(\d+(?:\.\d+)?) to )?(\d+(?:\.\d+)?) (m|cm)(?![\p{L}\d²·/])/gu;
+
+/** A sentence that was made in metres, with its lengths in the units in use.
+ * @example "it sinks 12 cm" in feet -> "it sinks 4¾″" */
+export function lengthsIn(sentence: string, units: LengthUnits): string {
+  if (units === "metric") return sentence;
+  const feet = (digits: string, unit: string) =>
+    formatLength(Number(digits) * (METRES[unit] as number), units).replace(/^0′ (?!0″)/, "");
+  return sentence.replace(SAID, (_, from: string | undefined, to: string, unit: string) =>
+    from === undefined ? feet(to, unit) : `${feet(from, unit)} to ${feet(to, unit)}`,
+  );
+}
+
 const METRIC = /^([+\-−]?)(\d*[.,]?\d+)\s*(m|cm|mm)?$/;
 /** sign, feet, inches, fraction of an inch, inch mark */
 const IMPERIAL =
