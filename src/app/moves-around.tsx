@@ -1,8 +1,8 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useMemo, useState } from "preact/hooks";
-import { type Effect, effectOf, listMoves, type Move, regionRoundHead } from "../finder/index.ts";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
+import { effectOf, listMoves, type Move, type MoveKey, regionRoundHead } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { type Bench, makeEdit } from "./bench.ts";
+import { type Bench, makeEdit, type View } from "./bench.ts";
 import { useStore } from "./hooks.ts";
 import { chosenPerson } from "./layer-height.ts";
 import { isFinal, MovesFollower, type Round } from "./moves-follower.ts";
@@ -27,31 +27,29 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
   const view = useStore(bench.view);
   const follower = useMemo(() => new MovesFollower(bench.trials), [bench]);
   const state = useStore(follower.store);
-  const [pointed, setPointed] = useState<string | null>(null);
-  const person = chosenPerson(plan, view);
-  const shape = SHAPES[plan.camera.orientation];
-  const moves = useMemo(() => listMoves(plan, person, view.units), [plan, person, view.units]);
+  const [pointed, setPointed] = useState<MoveKey | null>(null);
   const base = useMemo(() => shownPlan(plan, view.alone), [plan, view.alone]);
-  const round = useMemo(
-    () => roundOf(moves, base, view.alone, regionRoundHead(plan, person, shape)),
-    [moves, base, view.alone, plan, person, shape],
-  );
-
   const settled = isSettled(results, base);
+  const { moves, round, shape, person } = useListed({ plan, base, view, settled });
   useEffect(() => follower.follow(settled ? round : null), [follower, settled, round]);
   useEffect(() => () => follower.follow(null), [follower]);
 
   const shown = moves.map((move) => {
-    const tried = state.tried[move.key];
+    const tried = move.edit === null ? undefined : state.tried[move.key];
     const effect = tried === undefined ? null : effectOf(tried.before, tried.after, person);
-    const isStale = move.edit !== null && tried?.base !== base;
-    return { move, effect, picture: move.edit === null ? null : (tried?.picture ?? null), isStale };
+    return { move, effect, picture: tried?.picture ?? null, isStale: tried?.base !== base };
   });
-  const refining = round.trials.some(({ key }) => !isFinal(state.tried[key], base));
+  const refining =
+    state.failure === null &&
+    (round.base !== base || round.trials.some(({ key }) => !isFinal(state.tried[key], base)));
   const chosen = shown.find(({ move }) => move.key === pointed);
-  const take = (move: Move, effect: Effect | null) => {
-    if (move.edit === null) return;
+  const take = (key: MoveKey) => {
+    // made from the plan of this moment: what is on screen may be a step behind
+    const move = listMoves(bench.session.get().plan, person, view.units).find((one) => one.key === key);
+    if (move === undefined || move.edit === null) return;
+    const was = shown.find((one) => one.move.key === key);
     const refused = makeEdit(bench, move.edit);
+    const effect = was === undefined || was.isStale ? null : was.effect;
     bench.say.set(refused ?? `Taken: ${moveSentence(move, effect)}. Undo takes it back.`);
   };
   return (
@@ -66,7 +64,7 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
           <span aria-hidden="true">
             {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}
           </span>
-          <span class="refining" data-on={refining && state.failure === null}>
+          <span class="refining" data-on={refining}>
             {" "}
             refining…
           </span>
@@ -77,6 +75,38 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
       </div>
     </section>
   );
+}
+
+interface Listed {
+  readonly plan: Plan;
+  readonly base: Plan;
+  readonly person: number;
+  readonly units: View["units"];
+  readonly moves: readonly Move[];
+  readonly round: Round;
+  readonly shape: number;
+}
+
+interface Listing {
+  readonly plan: Plan;
+  readonly base: Plan;
+  readonly view: View;
+  readonly settled: boolean;
+}
+
+/** The moves of the plan, listed anew only once it is settled: while something is dragged there is no time for it. */
+function useListed({ plan, base, view, settled }: Listing): Listed {
+  const kept = useRef<Listed | null>(null);
+  const person = chosenPerson(plan, view);
+  const { units, alone } = view;
+  const old = kept.current;
+  const isKnown = old?.plan === plan && old.base === base && old.person === person && old.units === units;
+  if (old !== null && (isKnown || !settled)) return old;
+  const shape = SHAPES[plan.camera.orientation];
+  const moves = listMoves(plan, person, units);
+  const round = roundOf(moves, base, alone, regionRoundHead(plan, person, shape));
+  kept.current = { plan, base, person, units, moves, round, shape };
+  return kept.current;
 }
 
 function hint(plan: Plan, person: number): string {

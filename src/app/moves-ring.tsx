@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Effect, Move } from "../finder/index.ts";
+import type { Effect, Move, MoveKey } from "../finder/index.ts";
 import type { FramePicture } from "../workbench/index.ts";
 import { placeToward } from "./moves-keys.ts";
 import { moveWords } from "./moves-words.ts";
@@ -16,8 +16,8 @@ interface MovesRingProps {
   readonly shown: readonly ShownMove[];
   readonly shape: number;
   readonly busy: boolean;
-  readonly onPoint: (key: string | null) => void;
-  readonly onTake: (move: Move, effect: Effect | null) => void;
+  readonly onPoint: (key: MoveKey | null) => void;
+  readonly onTake: (key: MoveKey) => void;
 }
 
 /** One stop for Tab; arrows walk among the frames by where they stand. */
@@ -55,7 +55,7 @@ export function MovesRing({ shown, shape, busy, onPoint, onTake }: MovesRingProp
           style={placeOf(move)}
           tabIndex={index === current ? 0 : -1}
           aria-disabled={move.edit === null}
-          onClick={() => onTake(move, effect)}
+          onClick={() => onTake(move.key)}
           onFocus={() => {
             setCurrent(index);
             onPoint(move.key);
@@ -72,14 +72,21 @@ export function MovesRing({ shown, shape, busy, onPoint, onTake }: MovesRingProp
   );
 }
 
-/** Beside an upright print: side and rank. Above and below a level one: tier, and how far across. */
-function placeOf({ side, row }: Move): Record<string, number> {
+/** Beside an upright print: side and rank. Above and below a level one: tier, and how far across. Lines are kept free
+ * for the caption, so that nothing shifts when its numbers come: a camera's says more. */
+function placeOf({ side, row, nose }: Move): Record<string, number> {
   const isLeft = side === "left";
   const tier = row < 2 ? 0 : 1;
   // cameras stand outermost
   const outer = row % 2 === (tier === 0 ? 1 : 0);
   const across = isLeft ? (outer ? 1 : 2) : outer ? 4 : 3;
-  return { "--side": isLeft ? 1 : 3, "--rank": row + 1, "--tier": tier, "--across": across };
+  return {
+    "--side": isLeft ? 1 : 3,
+    "--rank": row + 1,
+    "--tier": tier,
+    "--across": across,
+    "--lines": nose === null ? 5 : 6,
+  };
 }
 
 function Caption({ move, effect }: Pick<ShownMove, "move" | "effect">) {

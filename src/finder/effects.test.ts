@@ -62,8 +62,8 @@ describe("what a move changes", () => {
     expect(effect?.others.map((words) => words.replace(/\u00a0/g, " "))).toEqual([
       "warns: key may touch the ceiling",
       "ratio −0.5 stop",
+      `${NOW.side} to broad`,
       "background +0.2 stop",
-      `${NOW.side} to broad side lit`,
       expect.stringMatching(/^catchlight \d+:\d0 to 1:00$/),
       "headroom −0.1 stop",
     ]);

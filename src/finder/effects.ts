@@ -25,8 +25,8 @@ export function effectOf(before: PlanReading, after: PlanReading, person: number
     others: [
       ...warningWords(before.warnings, after.warnings),
       ratioWords(a, b),
-      backgroundWords(before, after),
       sideWords(a, b),
+      backgroundWords(before, after),
       catchlightWords(a, b),
       headroomWords(before, after),
     ].filter((words) => words !== null),
@@ -93,8 +93,7 @@ function backgroundWords({ camera: a }: PlanReading, { camera: b }: PlanReading)
 }
 
 function sideWords(a: FaceReading, b: FaceReading): string | null {
-  if (a.side === b.side) return null;
-  return b.side === "square" ? `${a.side} to square` : `${a.side} to ${b.side} side lit`;
+  return a.side === b.side ? null : `${a.side} to ${b.side}`;
 }
 
 function headroomWords({ camera: a }: PlanReading, { camera: b }: PlanReading): string | null {

@@ -177,7 +177,7 @@ describe("the eight moves", () => {
     expect(level(moved.position)).toBeCloseTo(level([2.3, 4.2, 0]) - 0.3, 9);
     expect(moved.position[2]).toBe(1.4);
     const pinned = planOf({ panels: [farther, { ...card, pinned: true }] });
-    expect(moveOf(pinned, "panel").does).toBe("farther in 30 cm");
+    expect(moveOf(pinned, "panel").does).toBe("farther 30 cm nearer");
     const atHand = planOf({ panels: [{ ...card, position: [3, 4.6, 1.4] }] });
     expect(moveOf(atHand, "panel")).toMatchObject({ edit: null, why: "no room: it would touch cellist" });
   });
@@ -250,7 +250,7 @@ describe("the eight moves", () => {
     expect(moves.map((m) => m.edit?.label).sort()).toEqual([
       "camera round 10° to the left",
       "camera round 10° to the right",
-      "card in 30 cm",
+      "card 30 cm nearer",
       "cellist back 20 cm",
       "cellist's chin down 5°",
       "cellist's head turned 10° away from key",
@@ -267,7 +267,7 @@ describe("the eight moves", () => {
     expect([does("light-up"), does("back"), does("panel")]).toEqual([
       "key up 6″",
       "step back 8″",
-      "card in 1′",
+      "card 1′ nearer",
     ]);
     expect(moveOf(plan, "light-up", 0, "feet").after?.lights[0].position[2]).toBeCloseTo(
       2.4 + 6 * 0.0254,

@@ -19,7 +19,7 @@ export function panelIn(plan: Plan, sitter: Sitter, main: MainLight | null, unit
   const index = plan.panels.indexOf(nearest);
   const [x, y, z] = nearest.position;
   const [dx, dy] = [sitter.head[0] - x, sitter.head[1] - y];
-  const words = `in ${stepWords(in_m, units)}`;
+  const words = `${stepWords(in_m, units)} nearer`;
   const named = {
     key: "panel",
     cost: "panel",

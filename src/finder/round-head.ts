@@ -5,7 +5,7 @@ import { sitterIn } from "./turning.ts";
 
 const WHOLE: PictureRegion = { left: 0, top: 0, right: 1, bottom: 1 };
 /** Height of what is shown, in head heights: the whole head with room for a step. */
-const HEADS_HIGH = 1.6;
+const HEADS_HIGH = 1.4;
 
 /** The head's place in the picture as planned, so that a move shows by how much it shifts. `aspect` is width over height.
  * The widest of that shape where the picture holds less; all of its width or height where nobody is in it */
