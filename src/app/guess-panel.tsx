@@ -28,6 +28,11 @@ export function GuessPanel({ bench, plan, results }: GuessPanelProps) {
   const title = useId();
   const round = useRef(0);
   const { guess } = view;
+  const guessing = isGuessing(guess);
+  // what was said last would tell as well
+  useEffect(() => {
+    if (guessing) bench.say.set("");
+  }, [bench, guessing]);
   const person = chosenPerson(plan, view);
   const who = plan.people[person];
   if (guess === null) return null;
@@ -51,7 +56,7 @@ export function GuessPanel({ bench, plan, results }: GuessPanelProps) {
       </header>
       {who === undefined ? (
         <p class="quiet">Nobody stands in this plan: there is no face to guess about. Add a person.</p>
-      ) : isGuessing(guess) ? (
+      ) : guessing ? (
         <Question bench={bench} plan={plan} person={person} guess={guess} put={put} />
       ) : (
         <Answer
