@@ -1,5 +1,16 @@
 /** Exposure of every sample of a face, per light, direct and bounced apart. */
-import { type AskedFace, askedFace, behindPlates, directByShare, type Gather } from "../engine/index.ts";
+import {
+  type AskedFace,
+  askedFace,
+  behindPlates,
+  cutFace,
+  directByShare,
+  directFlat,
+  type Gather,
+  SUBSETS,
+  scatterFace,
+  shareSeen,
+} from "../engine/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 import { recallDirect } from "./direct-memory.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
@@ -39,8 +50,7 @@ export function sharesOnSkin(
   const { stage, memory, stillKey, lightKey, exitance } = lighting;
   return memory.recall(slot, lightKey, () => {
     const gather = memory.recall(`${slot} gather`, stillKey, () => gatherSkin(lighting, world));
-    // at a glance the plates of lights hide no surface
-    const visible = lighting.effort === "glance" ? gather.tile : behindPlates(gather, stage.scene.emitters);
+    const visible = behindPlates(gather, stage.scene.emitters);
     const direct = stage.lights.map((_, l) => {
       const out = directOnSkin(lighting, slot, l, world).slice();
       addThrough(gather, visible, world, exitance[l].through, out);
@@ -65,6 +75,7 @@ export function directOnSkin(
     points: world,
     stride: 6,
     prepare: () => {
+      if (lighting.effort === "glance") return glanceOnSkin(lighting, light, world);
       const face = skinFace(lighting, light, world.length / 6);
       return (s, out) => {
         const k = 6 * s;
@@ -84,10 +95,25 @@ export function directOnSkin(
   });
 }
 
+const GLANCE_RINGS = 2;
+const GLANCE_POINTS = 8;
+
+/** Neighbours ask other points of the light: what one misses of it another sees, and a cheek's mean is right. */
+function glanceOnSkin({ stage }: Lighting, light: number, world: Float64Array) {
+  const emitter = stage.scene.emitters[light];
+  const whole = cutFace(emitter, GLANCE_RINGS);
+  const points = scatterFace(emitter, SUBSETS * GLANCE_POINTS);
+  const every = Math.min(SUBSETS, points.count);
+  return (s: number, out: Float64Array) => {
+    const [x, y, z, nx, ny, nz] = world.subarray(6 * s, 6 * s + 6);
+    const open = directFlat(stage.tracer, light, whole, 0, 1, x, y, z, nx, ny, nz, false);
+    const seen = () => shareSeen(stage.tracer, light, points, s % every, every, x, y, z, nx, ny, nz);
+    out[s] = open > 0 ? open * seen() : 0;
+  };
+}
+
 /** A light's face as points of skin ask it: the fewer they are, the more of it each may ask. */
 function skinFace(lighting: Lighting, light: number, count: number): AskedFace {
-  if (lighting.effort === "glance")
-    return askedFace(lighting.stage.scene.emitters[light], GLANCE_RINGS, GLANCE_POINTS);
   const { faceRings, skinPoints } = WORK[lighting.quality];
   const each = Math.max(LEAST_POINTS, Math.min(MOST_POINTS, 2 ** Math.floor(Math.log2(skinPoints / count))));
   return askedFace(
@@ -97,8 +123,6 @@ function skinFace(lighting: Lighting, light: number, count: number): AskedFace {
   );
 }
 
-const GLANCE_RINGS = 2;
-const GLANCE_POINTS = 8;
 const LEAST_POINTS = 32;
 const MOST_POINTS = 256;
 

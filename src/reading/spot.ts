@@ -8,7 +8,7 @@ import {
   rimFraction,
   type Tracer,
 } from "../engine/index.ts";
-import { edgeDropMean } from "../photometry/index.ts";
+import { edgeDropMean, LUMINANCE } from "../photometry/index.ts";
 import type { Spot } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
 import { newSeenPoint, type SeenPoint, SurfaceLight, writeSeenPoint } from "./surface-light.ts";
@@ -30,55 +30,87 @@ const FEW_RINGS = [
 const SPOT_FACE_RINGS = { glance: 2, coarse: 8, fine: 8 } as const;
 const FAR = 1e6;
 
+/** What a cone sees, per light, on or off, and lm.s. */
+interface SpotShares {
+  /** pi x luminance of a light's own front */
+  readonly direct: Float64Array;
+  /** rgb: pi x luminance that surfaces send back of a white light */
+  readonly bounced: Float64Array;
+  /** reflectance that uniform light shows, as luminance */
+  readonly ambient: number;
+}
+
 /** Per light pi L in lx.s: direct is a light's own front in view, bounced what surfaces send back. */
 export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Share> {
-  const { stage } = lighting;
+  const { stage, memory, lightKey } = lighting;
+  const name = JSON.stringify(spot);
+  const shares = memory.recall(`spot ${name}`, lightKey, () => traceSpot(lighting, spot));
+  const out: Record<string, Share> = {};
+  stage.lights.forEach(({ name, on, lumenSeconds, meterWeights: w }, l) => {
+    if (!on) return;
+    const white = w[0] + w[1] + w[2];
+    const [r, g, b] = shares.bounced.subarray(3 * l, 3 * l + 3);
+    out[name] = {
+      direct: lumenSeconds * white * shares.direct[l],
+      bounced: lumenSeconds * (w[0] * r + w[1] * g + w[2] * b),
+    };
+  });
+  if (stage.ambient > 0) out.ambient = { direct: 0, bounced: shares.ambient * stage.ambient };
+  return out;
+}
+
+function traceSpot(lighting: Lighting, spot: Spot): SpotShares {
+  const { stage, effort } = lighting;
   const surface = new SurfaceLight(lighting, false);
+  const lights = stage.scene.emitters.length;
   const parts = stage.scene.emitters.map((e) =>
-    cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[lighting.effort]),
+    cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[effort]),
   );
-  const totals = stage.lights.map(() => ({ direct: 0, bounced: 0 }));
-  let ambient = 0;
+  const direct = new Float64Array(lights);
+  const bounced = new Float64Array(3 * lights);
+  const arriving = new Float64Array(3 * lights);
+  const one = new Float64Array(3);
   const seen = newSeenPoint();
-  const arriving = new Float64Array(3);
   const { tracer } = stage;
-  const rays = coneRays(spot.direction, lighting.effort === "glance" ? FEW_RINGS : RINGS);
+  const rays = coneRays(spot.direction, effort === "glance" ? FEW_RINGS : RINGS);
   const [x, y, z] = spot.position;
+  let ambient = 0;
   for (const [dx, dy, dz] of rays) {
     if (!tracer.closest(x, y, z, dx, dy, dz, FAR, true)) continue;
     if (tracer.kind === HIT.emitter) {
-      const l = tracer.index;
-      const white = stage.lights[l].meterWeights.reduce((a, b) => a + b, 0);
-      if (stage.lights[l].on)
-        totals[l].direct += Math.PI * white * frontLuminance(tracer, dx, dy, dz, x, y, z);
+      direct[tracer.index] += (Math.PI * frontLuminance(tracer, dx, dy, dz, x, y, z)) / rays.length;
       continue;
     }
     writeSeenPoint(lighting, tracer, x, y, z, dx, dy, dz, seen);
     // the shadow rays below overwrite the tracer's hit: look the surface light up first
-    const bounce = stage.lights.map((light, l) => {
-      if (!light.on) return [0, 0, 0];
-      surface.write(l, tracer, arriving);
-      return Array.from(arriving);
-    });
-    stage.lights.forEach((light, l) => {
-      if (!light.on) return;
-      const direct = directFlat(tracer, l, parts[l], 0, 1, seen.x, seen.y, seen.z, seen.nx, seen.ny, seen.nz);
+    for (let l = 0; l < lights; l++) {
+      surface.write(l, tracer, one);
+      arriving.set(one, 3 * l);
+    }
+    for (let l = 0; l < lights; l++) {
+      const straight = directFlat(
+        tracer,
+        l,
+        parts[l],
+        0,
+        1,
+        seen.x,
+        seen.y,
+        seen.z,
+        seen.nx,
+        seen.ny,
+        seen.nz,
+      );
       const behind = seen.transmittance > 0 ? behindPanel(tracer, l, parts[l], seen) : 0;
       for (let c = 0; c < 3; c++) {
-        totals[l].bounced +=
-          light.meterWeights[c] * (seen.albedo[c] * (direct + bounce[l][c]) + seen.transmittance * behind);
+        const back = seen.albedo[c] * (straight + arriving[3 * l + c]) + seen.transmittance * behind;
+        bounced[3 * l + c] += back / rays.length;
       }
-    });
-    ambient += 0.2126 * seen.albedo[0] + 0.7152 * seen.albedo[1] + 0.0722 * seen.albedo[2];
+    }
+    const [r, g, b] = seen.albedo;
+    ambient += (LUMINANCE[0] * r + LUMINANCE[1] * g + LUMINANCE[2] * b) / rays.length;
   }
-  const out: Record<string, Share> = {};
-  stage.lights.forEach((light, l) => {
-    if (!light.on) return;
-    const k = light.lumenSeconds / rays.length;
-    out[light.name] = { direct: totals[l].direct * k, bounced: totals[l].bounced * k };
-  });
-  if (stage.ambient > 0) out.ambient = { direct: 0, bounced: (ambient / rays.length) * stage.ambient };
-  return out;
+  return { direct, bounced, ambient };
 }
 
 /** Exposure of the far side of a thin panel that is being looked at. */
