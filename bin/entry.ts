@@ -73,7 +73,7 @@ function keyOf({ name, text }: NonNullable<OpenRequest["plan"]>): string {
   return `${words || "plan"}-${mark}`;
 }
 
-/** Asks the desktop for its browser; where there is none the printed address is enough. */
+/** Asks the desktop for its browser; where there is none that is said, and the printed address is enough. */
 function openBrowser(url: string): void {
   const [command, ...args] =
     process.platform === "darwin"
@@ -82,6 +82,9 @@ function openBrowser(url: string): void {
         ? ["cmd", "/c", "start", "", url]
         : ["xdg-open", url];
   const child = spawn(command, args, { stdio: "ignore", detached: true });
-  child.on("error", () => undefined);
+  const say = () =>
+    process.stderr.write("tapemark: no browser could be opened here; open the address in one\n");
+  child.once("error", say);
+  child.once("exit", (code) => code !== 0 && say());
   child.unref();
 }

@@ -23,7 +23,8 @@ interface StartProps {
 export function StartPage({ bench, files, news, now }: StartProps) {
   const fileNews = useStore(news);
   const kept = useKept(files);
-  const [last, ...others] = kept ?? [];
+  const last = kept?.find((work) => !work.isDamaged);
+  const others = (kept ?? []).filter((work) => work !== last);
   return (
     <main class="start">
       <header class="start-head">
@@ -34,13 +35,15 @@ export function StartPage({ bench, files, news, now }: StartProps) {
         </div>
       </header>
       {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
-      <div class={last === undefined ? "start-columns is-first" : "start-columns"}>
-        {last !== undefined && (
+      <div class={kept === null || kept.length === 0 ? "start-columns is-first" : "start-columns"}>
+        {kept !== null && kept.length > 0 && (
           <div class="start-kept">
-            <section aria-labelledby="start-last">
-              <h2 id="start-last">go on with the last plan</h2>
-              <KeptPlan {...{ bench, files, now }} work={last} size={220} />
-            </section>
+            {last !== undefined && (
+              <section aria-labelledby="start-last">
+                <h2 id="start-last">go on with the last plan</h2>
+                <KeptPlan {...{ bench, files, now }} work={last} size={220} />
+              </section>
+            )}
             {others.length > 0 && (
               <section aria-labelledby="start-others">
                 <h2 id="start-others">other plans that are kept</h2>
@@ -88,7 +91,11 @@ function useKept(files: FileActions): readonly FoundWork[] | null {
   const { reach } = useStore(files.keeping);
   useEffect(() => {
     let isHere = true;
-    const look = () => void files.listKept().then((works) => isHere && setKept(works));
+    const look = () =>
+      void files
+        .listKept()
+        .catch(() => [])
+        .then((works) => isHere && setKept(works));
     look();
     addEventListener("focus", look);
     return () => {

@@ -28,6 +28,7 @@ export function beginRoom(room: RoomSize, isFurnished: boolean): Began {
   }
   const face = bridgeOf(plan, 0);
   if (face === null) return { ok: true, plan };
-  const at = [face[0], face[1], Math.round(face[2] * 100) / 100];
+  // a hand's breadth under the eyes: the head stands in the upper half of the frame
+  const at = [face[0], face[1], Math.round((face[2] - 0.15) * 100) / 100];
   return applyEdit(plan, setField("camera aimed", ["camera", "direction"], { at }));
 }

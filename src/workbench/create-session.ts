@@ -15,7 +15,8 @@ import {
   serialisePlan,
   undo,
 } from "../plan/index.ts";
-import { isSamePlan, joinHistories, meetHistories, packHistory, unpackHistory } from "./kept-history.ts";
+import { isSamePlan, joinHistories, meetHistories, packHistory } from "./kept-history.ts";
+import { type Loaded, loadWork, type OpenWork, readWork } from "./open-work.ts";
 import type { SavedWork } from "./ports.ts";
 import { Saver } from "./saver.ts";
 import type { Meeting, Outcome, Saving, Session, SessionParts, SessionState } from "./session.ts";
@@ -27,20 +28,6 @@ export function createSession(parts: SessionParts): Session {
   return new PlanSession(parts);
 }
 
-/** What belongs to one work, put aside whole when its last change could not be saved. */
-interface OpenWork {
-  readonly history: History;
-  readonly opened: string;
-  readonly revision: number;
-}
-
-/** A kept work, or why there is none: the store's reason, or what is wrong with what it has. */
-interface Loaded {
-  readonly work: OpenWork | null;
-  readonly failure: string | null;
-  readonly problems: readonly Problem[];
-}
-
 /** What another keeper has of the work on the table, where somebody has to decide between the two. */
 interface Question {
   readonly theirs: OpenWork;
@@ -49,8 +36,8 @@ interface Question {
 
 const CONFLICT: Saving = {
   state: "conflict",
-  problem: "this plan was also changed elsewhere, in the same place",
-  cure: "keep this window's plan or take the other one; whichever goes is one undo away",
+  problem: "also changed elsewhere, in the same place",
+  cure: "keep this plan or take the other: undo brings back either",
 };
 
 class PlanSession implements Session {
@@ -277,15 +264,7 @@ class PlanSession implements Session {
 
   async #load(key: string): Promise<Loaded> {
     const held = this.#unsaved.get(key);
-    if (held) return { work: held, failure: null, problems: [] };
-    try {
-      const saved = await this.#store.load(key);
-      const work = saved && readWork(saved);
-      const checked = saved && work === null ? checkPlan(saved.plan) : null;
-      return { work, failure: null, problems: checked === null || checked.ok ? [] : checked.problems };
-    } catch (error) {
-      return { work: null, failure: error instanceof Error ? error.message : String(error), problems: [] };
-    }
+    return held ? { work: held, failure: null, problems: [] } : loadWork(this.#store, key);
   }
 
   #show(key: string, work: OpenWork): void {
@@ -339,9 +318,4 @@ class PlanSession implements Session {
     this.#state = this.#derive();
     for (const listener of [...this.#listeners]) listener();
   }
-}
-
-function readWork(saved: SavedWork): OpenWork | null {
-  const unpacked = unpackHistory(saved.history, saved.plan);
-  return unpacked && { ...unpacked, revision: saved.revision };
 }
