@@ -45,8 +45,10 @@ export function paperKey(bench: Bench, paper: PaperSight, sheet: Sheet, key: Key
     return true;
   }
   if (owner !== undefined && (key.key === "Enter" || key.key === " ")) {
+    const isHeld = heldOn(bench).some((object) => object.owner === owner);
     if (key.shiftKey) holdAlso(bench, owner);
-    else takeHold(bench, owner);
+    // space and a drag move the paper: what is held stays held
+    else if (key.key === "Enter" || !isHeld) takeHold(bench, owner);
     return true;
   }
   const command = key.altKey ? undefined : COMMANDS[key.key];

@@ -96,8 +96,8 @@ function thingUnder(target: Element): Touch["on"] {
 /** What must be kept from the page has to be listened to by hand. */
 function listen(paper: SVGSVGElement, hand: PaperHand): () => void {
   const onWheel = (event: WheelEvent) => {
-    // the whole is as small as it gets: then the wheel is the page's
-    if (event.deltaY > 0 && hand.paper.sight === null) return;
+    // the whole is as small as it gets: then the wheel is the page's; a pinch never is
+    if (event.deltaY > 0 && hand.paper.sight === null && !event.ctrlKey) return;
     event.preventDefault();
     const { left, top } = paper.getBoundingClientRect();
     const lines = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
