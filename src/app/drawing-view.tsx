@@ -68,14 +68,13 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
     [across0, across1, up0, up1, size],
   );
   const projection = useMemo(() => projectionOf(pane, sight), [pane, sight]);
-  const { hand, handlers } = usePaperHand(bench, svg, {
+  const desk = {
     sheet,
-    pane,
     drawing,
-    look: setSight,
     band: setBand,
-    point: (point, pressed) => props.onPoint?.(point, pressed),
-  });
+    point: (point: PaperPoint | null, pressed: boolean) => props.onPoint?.(point, pressed),
+  };
+  const { hand, handlers } = usePaperHand(bench, svg, desk, pane, setSight);
 
   const edge = Math.min(size.width - MARGIN.right, projection.toScreen(across1, up0).x);
   const held = heldObjects(plan, view);
@@ -152,7 +151,8 @@ function SheetOfPaper(props: DrawingViewProps & { size: Size }) {
         {props.above?.(projection, written)}
       </svg>
       <SightButtons
-        {...{ bench, hand, size, sheet }}
+        {...{ bench, sheet }}
+        paper={hand.paper}
         times={sight?.times ?? 1}
         right={size.width - edge + 1}
       />

@@ -8,14 +8,8 @@ import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
 import { NudgePad } from "./nudge-pad.tsx";
 import { heldObjects, type PlanObject } from "./objects.ts";
-import {
-  BackdropNumbers,
-  CameraNumbers,
-  MeterNumbers,
-  PanelNumbers,
-  PersonNumbers,
-  RoomNumbers,
-} from "./other-numbers.tsx";
+import { CameraNumbers, MeterNumbers, PanelNumbers, PersonNumbers } from "./other-numbers.tsx";
+import { BackdropNumbers, RoomNumbers } from "./set-numbers.tsx";
 import { ThingsList } from "./things-list.tsx";
 
 interface NumbersPanelProps {

@@ -5,12 +5,7 @@ import { type Bench, holdAlso, holdThese, takeHold } from "./bench.ts";
 import { dragEdit, type PaperPoint, type Sheet, turnEdit } from "./handling.ts";
 import { editHeld } from "./held.ts";
 import { findObject } from "./objects.ts";
-import { type Pane, type Projection, projectionOf, type Sight, sightThrough } from "./projection.ts";
-
-export interface Px {
-  readonly x: number;
-  readonly y: number;
-}
+import type { PaperSight, Px } from "./paper-sight.ts";
 
 /** A pointer as it is felt on the drawing. */
 export interface Touch extends Px {
@@ -32,9 +27,7 @@ export interface Band {
 /** What the hand moves: updated at each drawing of the sheet. */
 export interface Desk {
   readonly sheet: Sheet;
-  readonly pane: Pane;
   readonly drawing: Drawing;
-  readonly look: (sight: Sight | null) => void;
   readonly band: (band: Band | null) => void;
   readonly point: (point: PaperPoint | null, pressed: boolean) => void;
 }
@@ -61,24 +54,24 @@ type Gesture =
 const IDLE: Gesture = { kind: "idle" };
 /** A hand that holds still moves this little: a mouse, and a finger. */
 const STILL_PX = { mouse: 3, touch: 8 } as const;
-/** One press brings the paper so much nearer. */
-export const NEARER = 1.5;
 let grips = 0;
 
 export class PaperHand {
-  sight: Sight | null = null;
   /** the space bar is down: the hand moves the paper */
   movesPaper = false;
+  readonly paper: PaperSight;
   readonly #bench: Bench;
   /** calls later, at the next picture of the screen; answers how to take it back */
   readonly #later: (run: () => void) => () => void;
-  #desk: Desk | null = null;
+  #desk: Desk;
   #gesture: Gesture = IDLE;
   #fingers = new Map<number, Px>();
   #waiting: { touch: Touch; cancel: () => void } | null = null;
 
-  constructor(bench: Bench, later: (run: () => void) => () => void) {
+  constructor(bench: Bench, paper: PaperSight, desk: Desk, later: (run: () => void) => () => void) {
     this.#bench = bench;
+    this.paper = paper;
+    this.#desk = desk;
     this.#later = later;
   }
 
@@ -92,8 +85,6 @@ export class PaperHand {
 
   /** Answers whether the pointer belongs to the hand from now on. */
   down(touch: Touch): boolean {
-    const at = this.#paper(touch);
-    if (at === null) return false;
     if (touch.kind === "touch") this.#fingers.set(touch.id, touch);
     if (this.#fingers.size === 2) return this.#beginPinch();
     if (!this.isIdle) return false;
@@ -103,8 +94,8 @@ export class PaperHand {
     else if (touch.on === null) this.#pressPaper(touch);
     else if (touch.on.isHandle) {
       this.#gesture = { kind: "turn", id: touch.id, owner: touch.on.owner, key: `turn ${++grips}` };
-    } else this.#grasp(touch, touch.on.owner, at);
-    this.#desk?.point(null, false);
+    } else this.#grasp(touch, touch.on.owner);
+    this.#desk.point(null, false);
     return true;
   }
 
@@ -122,7 +113,7 @@ export class PaperHand {
     if ("id" in gesture && gesture.id !== touch.id) return;
     if (gesture.kind === "drag" && !gesture.moved && gesture.alone) takeHold(this.#bench, gesture.owner);
     if (gesture.kind === "press" || (gesture.kind === "pan" && gesture.taps)) {
-      this.#desk?.point(this.#paper(touch), true);
+      this.#desk.point(this.paper.paperAt(touch), true);
     }
     if (gesture.kind === "band") this.#holdBanded(gesture.from, touch, gesture.also);
     this.#rest();
@@ -140,55 +131,13 @@ export class PaperHand {
   leave(): void {
     this.#waiting?.cancel();
     this.#waiting = null;
-    if (this.isIdle) this.#desk?.point(null, false);
-  }
-
-  zoom(factor: number, at: Px): void {
-    const point = this.#paper(at);
-    if (point !== null) this.#look(point, at, (this.sight?.times ?? 1) * factor);
-  }
-
-  /** Nearer to what is held, where that is seen; else to the middle. */
-  zoomHeld(factor: number): void {
-    const { projection } = this;
-    if (this.#desk === null || projection === null) return;
-    const { size } = this.#desk.pane;
-    const { selected } = this.#bench.view.get();
-    const held = this.#desk.drawing.labels.find(({ owner }) => owner === selected);
-    const at = held === undefined ? null : projection.toScreen(held.at[0], held.at[1]);
-    const isSeen = at !== null && at.x > 0 && at.x < size.width && at.y > 0 && at.y < size.height;
-    this.zoom(factor, isSeen ? at : { x: size.width / 2, y: size.height / 2 });
-  }
-
-  pan(dx: number, dy: number): void {
-    const point = this.#paper({ x: 0, y: 0 });
-    if (point !== null) this.#look(point, { x: dx, y: dy }, this.sight?.times ?? 1);
-  }
-
-  fit(): void {
-    this.sight = null;
-    this.#desk?.look(null);
-  }
-
-  get projection(): Projection | null {
-    return this.#desk === null ? null : projectionOf(this.#desk.pane, this.sight);
-  }
-
-  #look(point: PaperPoint, at: Px, times: number): void {
-    if (this.#desk === null) return;
-    this.sight = sightThrough(this.#desk.pane, point, at, times);
-    this.#desk.look(this.sight);
-  }
-
-  #paper({ x, y }: Px): PaperPoint | null {
-    return this.projection?.toPaper(x, y) ?? null;
+    if (this.isIdle) this.#desk.point(null, false);
   }
 
   #beginPinch(): boolean {
     this.#rest();
     const { middle, apart } = this.#pair();
-    const point = this.#paper(middle);
-    if (point !== null) this.#gesture = { kind: "pinch", point, apart, times: this.sight?.times ?? 1 };
+    this.#gesture = { kind: "pinch", point: this.paper.paperAt(middle), apart, times: this.paper.times };
     return true;
   }
 
@@ -201,12 +150,12 @@ export class PaperHand {
   #pressPaper(touch: Touch): void {
     const { id, also } = touch;
     this.#gesture =
-      touch.kind === "touch" && this.sight !== null
+      touch.kind === "touch" && this.paper.sight !== null
         ? { kind: "pan", id, from: touch, last: touch, taps: true }
         : { kind: "press", id, from: touch, also };
   }
 
-  #grasp(touch: Touch, owner: string, at: PaperPoint): void {
+  #grasp(touch: Touch, owner: string): void {
     const bench = this.#bench;
     if (touch.also) {
       holdAlso(bench, owner);
@@ -220,8 +169,9 @@ export class PaperHand {
     else if (owner !== selected && selected !== null)
       bench.view.update({ selected: owner, also: [selected, ...also.filter((each) => each !== owner)] });
     const object = findObject(bench.session.get().plan, owner);
-    const sheet = this.#desk?.sheet;
-    if (object === null || sheet === undefined) return;
+    if (object === null) return;
+    const { sheet } = this.#desk;
+    const at = this.paper.paperAt(touch);
     const offset = {
       across: object.position[sheet.across] - at.across,
       up: object.position[sheet.up] - at.up,
@@ -242,10 +192,10 @@ export class PaperHand {
   #flush(): void {
     const waiting = this.#waiting;
     this.#waiting = null;
-    waiting?.cancel();
-    const at = waiting === null ? null : this.#paper(waiting.touch);
-    if (waiting === null || at === null || this.#desk === null) return;
+    if (waiting === null) return;
+    waiting.cancel();
     const { touch } = waiting;
+    const at = this.paper.paperAt(touch);
     const gesture = this.#gesture;
     if (gesture.kind === "idle") this.#desk.point(touch.kind === "touch" ? null : at, false);
     else if (gesture.kind === "pinch") this.#pinch(gesture);
@@ -267,7 +217,7 @@ export class PaperHand {
     const { plan } = this.#bench.session.get();
     editHeld(this.#bench, key, (free) => {
       const object = free.find((each) => each.owner === owner);
-      if (object === undefined || this.#desk === null) return null;
+      if (object === undefined) return null;
       const along = free.filter((each) => each !== object);
       return dragEdit(plan, object, this.#desk.sheet, to, touch.free, along);
     });
@@ -277,7 +227,7 @@ export class PaperHand {
     const { plan } = this.#bench.session.get();
     editHeld(this.#bench, key, (free) => {
       const object = free.find((each) => each.owner === owner);
-      if (object === undefined || this.#desk === null) return null;
+      if (object === undefined) return null;
       return turnEdit(plan, object, this.#desk.sheet, at, touch.free);
     });
   }
@@ -285,22 +235,20 @@ export class PaperHand {
   #slide(gesture: Extract<Gesture, { kind: "pan" }>, touch: Touch): void {
     if (gesture.taps && isStill(gesture.from, touch)) return;
     gesture.taps = false;
-    this.pan(touch.x - gesture.last.x, touch.y - gesture.last.y);
+    this.paper.pan(touch.x - gesture.last.x, touch.y - gesture.last.y);
     gesture.last = touch;
   }
 
   #pinch({ point, apart, times }: Extract<Gesture, { kind: "pinch" }>): void {
     if (this.#fingers.size < 2) return;
     const now = this.#pair();
-    this.#look(point, now.middle, (times * now.apart) / Math.max(1, apart));
+    this.paper.bring(point, now.middle, (times * now.apart) / Math.max(1, apart));
   }
 
   /** What has its middle in the band. */
   #holdBanded(a: Px, b: Px, also: boolean): void {
-    const desk = this.#desk;
-    const projection = this.projection;
-    if (desk === null || projection === null) return;
-    const inside = desk.drawing.labels.filter(({ at }) => {
+    const { projection } = this.paper;
+    const inside = this.#desk.drawing.labels.filter(({ at }) => {
       const { x, y } = projection.toScreen(at[0], at[1]);
       return (x - a.x) * (x - b.x) <= 0 && (y - a.y) * (y - b.y) <= 0;
     });
@@ -311,7 +259,7 @@ export class PaperHand {
   }
 
   #rest(): void {
-    if (this.#gesture.kind === "band") this.#desk?.band(null);
+    if (this.#gesture.kind === "band") this.#desk.band(null);
     if (this.#gesture.kind === "drag" || this.#gesture.kind === "turn") this.#bench.session.seal();
     this.#gesture = IDLE;
   }
@@ -320,8 +268,4 @@ export class PaperHand {
 function isStill(from: Px, touch: Touch): boolean {
   const still = touch.kind === "touch" ? STILL_PX.touch : STILL_PX.mouse;
   return Math.hypot(touch.x - from.x, touch.y - from.y) < still;
-}
-
-export function sightWords(sheet: Sheet, times: number): string {
-  return times === 1 ? `${sheet.name}: the whole of it` : `${sheet.name}: ${times.toFixed(1)} times as large`;
 }

@@ -4,7 +4,7 @@ import type { Command } from "./commands.ts";
 import { keyEdit, type Sheet } from "./handling.ts";
 import { editHeld, heldOn, runCommand } from "./held.ts";
 import { listObjects } from "./objects.ts";
-import { NEARER, type PaperHand, sightWords } from "./paper-hand.ts";
+import { NEARER, type PaperSight, type Px, sightWords } from "./paper-sight.ts";
 
 const COMMANDS: Readonly<Record<string, Command>> = {
   d: "duplicate",
@@ -32,21 +32,23 @@ interface Key {
 }
 
 /** Answers whether the key meant something here. */
-export function paperKey(bench: Bench, hand: PaperHand, sheet: Sheet, key: Key): boolean {
+export function paperKey(bench: Bench, paper: PaperSight, sheet: Sheet, key: Key): boolean {
   if (key.ctrlKey || key.metaKey) {
     if (key.key.toLowerCase() !== "a" || key.shiftKey || key.altKey) return false;
     holdEverything(bench);
     return true;
   }
   const owner = (key.target as SVGElement | null)?.dataset?.owner;
-  if (lookKey(bench, hand, sheet, key.key)) return true;
+  if (lookKey(bench, paper, sheet, key.key)) return true;
   if (key.key === "Escape") {
     takeHold(bench, null);
     return true;
   }
   if (owner !== undefined && (key.key === "Enter" || key.key === " ")) {
+    const isHeld = heldOn(bench).some((object) => object.owner === owner);
     if (key.shiftKey) holdAlso(bench, owner);
-    else takeHold(bench, owner);
+    // space and a drag move the paper: what is held stays held
+    else if (key.key === "Enter" || !isHeld) takeHold(bench, owner);
     return true;
   }
   const command = key.altKey ? undefined : COMMANDS[key.key];
@@ -54,7 +56,7 @@ export function paperKey(bench: Bench, hand: PaperHand, sheet: Sheet, key: Key):
     if (heldOn(bench).length > 0) runCommand(bench, command);
     return true;
   }
-  if (owner === undefined) return panKey(hand, key);
+  if (owner === undefined) return panKey(paper, key);
   return handleKey(bench, sheet, key);
 }
 
@@ -67,19 +69,26 @@ function holdEverything(bench: Bench): void {
   bench.say.set(`${owners.length} things held`);
 }
 
-function lookKey(bench: Bench, hand: PaperHand, sheet: Sheet, key: string): boolean {
+function lookKey(bench: Bench, paper: PaperSight, sheet: Sheet, key: string): boolean {
   const factor = key === "+" || key === "=" ? NEARER : key === "-" || key === "−" ? 1 / NEARER : null;
   if (factor === null && key !== "0") return false;
-  if (factor === null) hand.fit();
-  else hand.zoomHeld(factor);
-  bench.say.set(sightWords(sheet, hand.sight?.times ?? 1));
+  if (factor === null) paper.fit();
+  else paper.zoom(factor, heldAt(bench, paper, sheet));
+  bench.say.set(sightWords(sheet, paper.times));
   return true;
 }
 
-function panKey(hand: PaperHand, { key, altKey }: Key): boolean {
+/** Where the foremost of what is held lies in the window. */
+function heldAt(bench: Bench, paper: PaperSight, sheet: Sheet): Px | null {
+  const [foremost] = heldOn(bench);
+  if (foremost === undefined) return null;
+  return paper.projection.toScreen(foremost.position[sheet.across], foremost.position[sheet.up]);
+}
+
+function panKey(paper: PaperSight, { key, altKey }: Key): boolean {
   const way = PAN[key];
   if (way === undefined || altKey) return false;
-  hand.pan(way[0] * PAN_PX, way[1] * PAN_PX);
+  paper.pan(way[0] * PAN_PX, way[1] * PAN_PX);
   return true;
 }
 

@@ -26,7 +26,8 @@ export function OwnerShapes({ shapes, projection }: ShapesProps) {
   return (
     <>
       {shapes.map(
-        (shape, index) => !LINES.has(shape.kind) && <path key={index} class="reach" d={paths[index]} />,
+        (shape, index) =>
+          !LINES.has(shape.kind) && <path key={index} class={`reach of-${shape.kind}`} d={paths[index]} />,
       )}
       {shapes
         .filter((shape) => shape.kind === "backdrop" && shape.closed)

@@ -3,8 +3,10 @@ import type { Bench } from "./bench.ts";
 import type { Sheet } from "./handling.ts";
 import { type Desk, PaperHand, type Touch } from "./paper-hand.ts";
 import { paperKey } from "./paper-keys.ts";
+import { PaperSight } from "./paper-sight.ts";
+import type { Pane, Sight } from "./projection.ts";
 
-const laterOnScreen = (run: () => void) => {
+const laterOnScreen = (run: () => unknown) => {
   const frame = requestAnimationFrame(run);
   return () => cancelAnimationFrame(frame);
 };
@@ -25,8 +27,11 @@ export function usePaperHand(
   bench: Bench,
   svg: { readonly current: SVGSVGElement | null },
   desk: Desk,
+  pane: Pane,
+  look: (sight: Sight | null) => void,
 ): { hand: PaperHand; handlers: Handlers } {
-  const hand = useMemo(() => new PaperHand(bench, laterOnScreen), [bench]);
+  const hand = useMemo(() => new PaperHand(bench, new PaperSight(pane, look), desk, laterOnScreen), [bench]);
+  hand.paper.pane = pane;
   hand.desk = desk;
   const handlers = useMemo(() => handlersOf(bench, svg, hand, desk.sheet), [bench, hand, desk.sheet]);
   useEffect(() => (svg.current === null ? undefined : listen(svg.current, hand)), [hand]);
@@ -53,10 +58,10 @@ function handlersOf(
     // the middle button moves the paper, and starts no scrolling
     onMouseDown: (event) => event.button === 1 && event.preventDefault(),
     onKeyDown(event) {
-      if (!paperKey(bench, hand, sheet, event)) return;
+      if (!paperKey(bench, hand.paper, sheet, event)) return;
       event.preventDefault();
       // what had the focus may just have been taken away
-      if (!document.contains(event.target as Node)) svg.current?.focus();
+      laterOnScreen(() => document.activeElement === document.body && svg.current?.focus());
     },
     onKeyUp: () => bench.session.seal(),
   };
@@ -91,14 +96,17 @@ function thingUnder(target: Element): Touch["on"] {
 /** What must be kept from the page has to be listened to by hand. */
 function listen(paper: SVGSVGElement, hand: PaperHand): () => void {
   const onWheel = (event: WheelEvent) => {
-    // the whole is as small as it gets: then the wheel is the page's
-    if (event.deltaY > 0 && hand.sight === null) return;
+    // the whole is as small as it gets: then the wheel is the page's; a pinch never is
+    if (event.deltaY > 0 && hand.paper.sight === null && !event.ctrlKey) return;
     event.preventDefault();
     const { left, top } = paper.getBoundingClientRect();
     const lines = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
     // a pinch on a pad comes as a wheel with Ctrl, in small steps
     const per = event.ctrlKey ? 0.01 : 0.0015;
-    hand.zoom(Math.exp(-event.deltaY * lines * per), { x: event.clientX - left, y: event.clientY - top });
+    hand.paper.zoom(Math.exp(-event.deltaY * lines * per), {
+      x: event.clientX - left,
+      y: event.clientY - top,
+    });
   };
   const onTouch = (event: TouchEvent) => {
     if (event.touches.length > 1 && event.cancelable) event.preventDefault();

@@ -261,3 +261,18 @@ it("[SH13] a sheet without people looks as it did (golden/): look at it before i
   for (const [i, page] of pages.entries())
     await expect(page).toMatchFileSnapshot(`../../golden/sheet-nobody-yet-${i + 1}.svg`);
 });
+
+describe("[AP21] marks of their own are on the sheet", () => {
+  it("in the table from both walls, in the order of setting up, drawn and named", () => {
+    const pages = sheetOf({ name: "", plan: PLANS["taped marks"], paper: "a4", units: "metric" });
+    const said = pages.flatMap((page) => textsOf(page).map(({ text }) => text)).join(" ");
+    expect(said).toMatch(/tape on the ?floor/);
+    expect(said).toContain("Tape under the cellist: left wall 3.50 m");
+    expect(
+      pages
+        .flatMap(shapesOf)
+        .filter(({ owner }) => owner === "marks[1]")
+        .map(({ kind }) => kind),
+    ).toEqual(["tape", "tape"]);
+  });
+});

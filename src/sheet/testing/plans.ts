@@ -65,6 +65,15 @@ export const PLANS: Readonly<Record<string, Plan>> = {
       { ...key, name: "background right", position: [5.4, 6.8, 1.5], direction: { at: [2.5, 8.2, 1.5] } },
     ],
   }),
+  "taped marks": planOf({
+    ...basics,
+    title: "Cellist, two places",
+    lights: [key],
+    marks: [
+      { name: "under the cellist", position: [3.5, 4.6] },
+      { name: "by the window, second look of the afternoon and the last", position: [5.6, 6.2] },
+    ],
+  }),
   "long names": planOf({
     ...basics,
     title: `The winter season, ${"long evenings of chamber music in the old tram depot ".repeat(3)}`.trim(),
