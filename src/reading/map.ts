@@ -12,7 +12,7 @@ import type { Memory } from "./memory.ts";
 import { type KeepGoing, within } from "./progress.ts";
 import type { FieldMap, MapRequest } from "./types.ts";
 
-/** Cells along each side. */
+/** Cells of a map: as many as this squared, and as near to square as they go. */
 const GRID = { coarse: 24, fine: 60 } as const;
 /** In open space the map covers this much round everything that stands there, metres. */
 const MARGIN = 2;
@@ -33,8 +33,8 @@ export function computeMap(
   const without = plan.people.length > 0 ? person : -1;
   const lighting = lightUp(plan, quality, memory, without, within(keepGoing, 0, 0.4));
   const box = extentOf(plan, plane);
-  const columns = GRID[quality];
-  const rows = GRID[quality];
+  const columns = Math.max(2, Math.round(GRID[quality] * Math.sqrt(box.width / box.height)));
+  const rows = Math.max(2, Math.round(GRID[quality] ** 2 / columns));
   const dAcross = box.width / columns;
   const dUp = box.height / rows;
   const across0 = box.across + dAcross / 2;
@@ -42,9 +42,8 @@ export function computeMap(
   const spots: Spot[] = [];
   for (let j = 0; j < rows; j++)
     for (let i = 0; i < columns; i++) {
-      const across = across0 + i * dAcross;
-      const up = up0 + j * dUp;
-      spots.push({ position: plane === "floor" ? [across, up, at] : [at, across, up], direction: [0, 0, 1] });
+      const [x, y] = [across0 + i * dAcross, up0 + j * dUp];
+      spots.push({ position: plane === "floor" ? [x, y, at] : [at, x, y], direction: [0, 0, 1] });
     }
   const named = JSON.stringify([box, columns, rows, plane, at]);
   const cells = { columns, rows, spots, named, slot: `map ${plane}` };
