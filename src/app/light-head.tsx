@@ -35,7 +35,7 @@ export function HeadFields({ bench, index, light }: LightPart) {
       {"guideNumber" in output && (
         <LengthField
           {...common}
-          label="guide number"
+          label="number"
           path={[...path, "output", "guideNumber"]}
           value={output.guideNumber}
         />
@@ -76,7 +76,7 @@ function DialFields({ bench, index, light }: LightPart) {
       <ChoiceField
         label="marked"
         of={name}
-        value={dial.marked}
+        value={marks.includes(dial.marked) ? dial.marked : "stops"}
         choices={marks.map((marked) => [marked, MARK_WORDS[marked]] as const)}
         choose={(marked) =>
           putLight(bench, index, `${name} dial ${MARK_WORDS[marked as Dial["marked"]]}`, {

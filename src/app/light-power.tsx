@@ -6,7 +6,9 @@ import {
   wattSecondsText,
   writePower,
 } from "../plan/index.ts";
+import { formatLength } from "../units/index.ts";
 import { fNumberText, type Parsed, parseFNumber, parseNumber } from "./entries.ts";
+import { useStore } from "./hooks.ts";
 import { DialSlider } from "./light-dial.tsx";
 import { type LightPart, putLight } from "./light-part.ts";
 import { dialFault, fullPower_Ws, tidy } from "./light-words.ts";
@@ -89,6 +91,7 @@ const TENTH = 2 ** 0.1;
 
 /** Given by what leaves it or by what a meter reads on its axis: there is no full power, and no dial. */
 function FreePower({ bench, index, light, output }: LightPart & { output: Exclude<Output, DialOutput> }) {
+  const { units } = useStore(bench.view);
   const { name } = light;
   const put = (to: Output) => putLight(bench, index, `${name} power`, { output: to });
   const step = (way: 1 | -1, large: boolean) => put(scaledOutput(output, large ? 2 ** way : TENTH ** way));
@@ -104,14 +107,18 @@ function FreePower({ bench, index, light, output }: LightPart & { output: Exclud
       />
     );
   }
+  const { fNumber, distance } = output.meter;
   return (
-    <NumberField
-      label="power: on its axis"
-      of={name}
-      text={fNumberText(output.meter.fNumber)}
-      parse={parseFNumber}
-      commit={(fNumber) => put({ meter: { ...output.meter, fNumber } })}
-      step={step}
-    />
+    <>
+      <NumberField
+        label="power"
+        of={name}
+        text={fNumberText(fNumber)}
+        parse={parseFNumber}
+        commit={(to) => put({ meter: { ...output.meter, fNumber: to } })}
+        step={step}
+      />
+      <p class="quiet small">as metered on its axis, {formatLength(distance, units)} away</p>
+    </>
   );
 }

@@ -102,7 +102,10 @@ export const FORM_WORDS: Readonly<Record<OutputForm, string>> = {
 
 /** The head itself: "400 Ws head, in stops" */
 export function headWords(output: Output, dial: Dial, units: LengthUnits): string {
-  if ("wattSeconds" in output) return `${wattSecondsText(output.wattSeconds)}, ${MARK_WORDS[dial.marked]}`;
+  if ("wattSeconds" in output) {
+    const full = wattSecondsText(output.wattSeconds);
+    return dial.marked === "wattSeconds" ? full : `${full}, ${MARK_WORDS[dial.marked]}`;
+  }
   if ("guideNumber" in output) return `guide number ${formatLength(output.guideNumber, units)}`;
   if ("lumenSeconds" in output) return `${tidy(output.lumenSeconds)} lm·s`;
   return `${formatFStops(output.meter.fNumber)} at ${formatLength(output.meter.distance, units)}`;
