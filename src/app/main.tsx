@@ -43,6 +43,7 @@ async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
   const readings = new WorkerComputer(spawn, share);
   const frames = new WorkerComputer(spawn, share);
+  readings.wake();
   const news = new Store<FileNews | null>(null);
   const server = await findServer();
   const store: PlanStore = await openStore(server, now).catch(() => {
