@@ -2,7 +2,14 @@
 import { buildBvh, found, nearestByBruteForce, Walker } from "../src/engine/index.ts";
 import { buildHead } from "../src/figure/index.ts";
 import { checkPlan, type Plan } from "../src/plan/index.ts";
-import { computeMap, Memory, readPlan, renderFrame } from "../src/reading/index.ts";
+import {
+  computeMap,
+  GLANCE_WIDTH,
+  glanceFrame,
+  Memory,
+  readPlan,
+  renderFrame,
+} from "../src/reading/index.ts";
 
 export interface Row {
   readonly name: string;
@@ -38,7 +45,26 @@ export function rows(demoText: unknown): Row[] {
     return clock() - start;
   };
   const cold = (clock: () => number) => timed(clock, () => readPlan(demo, "fine", new Memory()));
+  const dragged = new Memory();
+  const picture = { width: GLANCE_WIDTH };
+  const glance = (plan: Plan) => [readPlan(plan, "glance", dragged), glanceFrame(plan, picture, dragged)];
+  const coarse = (plan: Plan) => [
+    readPlan(plan, "coarse", warm),
+    renderFrame(plan, { ...picture, quality: "coarse" }, warm),
+  ];
+  glance(demo);
+  coarse(demo);
   return [
+    {
+      name: "reading and picture 60 wide at a glance, key moved",
+      against: "the same, coarse",
+      runs: 21,
+      asked: 16,
+      once: (c) => {
+        const plan = moved();
+        return { ours: timed(c, () => glance(plan)), other: timed(c, () => coarse(plan)) };
+      },
+    },
     {
       name: "coarse reading, key moved",
       against: "fine reading from nothing",

@@ -46,6 +46,7 @@ async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
   const readings = new WorkerComputer(spawn, share);
   const frames = new WorkerComputer(spawn, share);
+  readings.wake();
   const news = new Store<FileNews | null>(null);
   const [found, shelf] = await Promise.all([findServer(), openBrowserShelf().catch(() => null)]);
   const server = found.reach === "none" ? null : connectServer();

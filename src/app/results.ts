@@ -77,6 +77,8 @@ export class ResultsFollower {
   readonly #maps: Readonly<Record<keyof AskedMaps, Refiner<MapInput, FieldMap, Quality>>>;
   #asked: { plan: Plan; maps: AskedMaps } | null = null;
   #still: ReturnType<typeof setTimeout> | undefined;
+  /** until the first glance is there: building figures takes a processor a second, and there may be few */
+  #mapsWait = true;
 
   constructor(readings: Computer, frames: Computer) {
     const fail = (error: unknown) => {
@@ -95,7 +97,12 @@ export class ResultsFollower {
       },
       show: ({ reading, frame }, readingQuality, readingOf) => {
         this.store.update({ reading, readingQuality, readingOf, frame, frameOf: readingOf, failure: null });
-        if (readingOf === this.#asked?.plan) this.#refineWhenStill(readingOf);
+        const asked = this.#asked;
+        if (readingOf === asked?.plan) this.#refineWhenStill(readingOf);
+        if (asked !== null && this.#mapsWait) {
+          this.#mapsWait = false;
+          this.#askMaps(asked.plan, asked.maps, null);
+        }
       },
       fail: (error) => {
         this.#busy({ reading: false, frame: false });
@@ -153,9 +160,13 @@ export class ResultsFollower {
       this.#busy({ reading: true, frame: true });
       this.#glance.ask(plan);
     }
+    if (!this.#mapsWait) this.#askMaps(plan, maps, before?.plan === plan ? before.maps : null);
+  }
+
+  #askMaps(plan: Plan, maps: AskedMaps, before: AskedMaps | null): void {
     for (const sheet of ["floor", "side"] as const) {
       const request = maps[sheet];
-      const known = before?.plan === plan ? before.maps[sheet] : null;
+      const known = before?.[sheet] ?? null;
       if (request === null) {
         this.#maps[sheet].clear();
         const part = sheet === "floor" ? "floorMap" : "sideMap";

@@ -59,6 +59,11 @@ export class WorkerComputer implements Computer {
   map: Computer["map"] = (plan, request, options = {}) =>
     this.#run({ kind: "map", ...request }, plan, options);
 
+  /** Loads the worker before there is anything to do. */
+  wake(): void {
+    this.#worker ??= this.#start();
+  }
+
   dispose(): void {
     this.#fail(new ComputerError("the window was closed"));
   }

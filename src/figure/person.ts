@@ -31,7 +31,8 @@ const SHAPES_KEPT = 32;
 const shapes = new Map<string, PersonShape>();
 const bodies = new Map<string, Mesh>();
 
-/** Shapes are shared: two people alike are one mesh, and so are the bodies of two who differ in hair or glasses. */
+/** Shapes are shared: two people alike are one mesh, and so are the bodies of two who differ in hair or glasses. Hair and
+ * glasses are made when they are first asked for: a drawing of the floor needs neither. */
 export function buildPerson(options: PersonOptions): PersonShape {
   const { stature, pose, seatHeight = CHAIR, eyeHeight } = options;
   const { headSize = MEAN_SIZE, hair = "none", glasses = null } = options;
@@ -44,10 +45,16 @@ export function buildPerson(options: PersonOptions): PersonShape {
       eyeHeight === undefined
         ? top - EAR_BELOW_TOP * stature * head.scale
         : eyeHeight - head.leftEye.centre[2];
+    let fitted: PersonShape["glasses"] = null;
     return {
       head,
-      hair: hair === "none" ? null : buildHair(hair, head.scale),
-      glasses: glasses === null ? null : buildGlasses(head, glasses),
+      get hair() {
+        return hair === "none" ? null : buildHair(hair, head.scale);
+      },
+      get glasses() {
+        if (glasses !== null) fitted ??= buildGlasses(head, glasses);
+        return fitted;
+      },
       earHeight,
       body: kept(bodies, JSON.stringify([earHeight, stature, seat]), () =>
         buildBody(earHeight, stature, seat),

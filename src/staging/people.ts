@@ -54,12 +54,21 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
   const rotation = multiply(base, headRotation(turn, tip, tilt));
   const bodyRotation = facingWorld(person.facing, 0);
   const bodyFromHead = multiply(transpose(bodyRotation), rotation);
-  const { head, hair } = shape;
+  const { head } = shape;
+  // bent when they are first asked for: where somebody stands is asked far more often
+  let headMesh: Mesh | null = null;
+  let hairMesh: Mesh | null = null;
   return {
     name: person.name,
     shape,
-    headMesh: bendNeck(head, bodyFromHead).mesh,
-    hairMesh: hair && bendWithNeck(hair, head.scale, bodyFromHead),
+    get headMesh() {
+      headMesh ??= bendNeck(head, bodyFromHead).mesh;
+      return headMesh;
+    },
+    get hairMesh() {
+      if (shape.hair) hairMesh ??= bendWithNeck(shape.hair, head.scale, bodyFromHead);
+      return hairMesh;
+    },
     headRotation: rotation,
     headOffset,
     baseRotation: base,
