@@ -1,11 +1,10 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
-import { frameAspect } from "../reading/index.ts";
+import { frameAspect, type PlanReading } from "../reading/index.ts";
 import { formatFStops, formatShutter } from "../units/index.ts";
 import type { Bench } from "./bench.ts";
 import { ExposureFields } from "./exposure-fields.tsx";
 import { rounded } from "./fields.tsx";
-import { depthWords } from "./frame-depth.ts";
 import { useEyes } from "./frame-eyes.ts";
 import { FrameGuides } from "./frame-guides.tsx";
 import { OverlaySettings, OverlayWords } from "./frame-overlays.tsx";
@@ -78,9 +77,9 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
           {isSaving && <FrameSave bench={bench} plan={plan} look={view.look} />}
           {eyes.isOutside && <p class="quiet">The eyes are outside the picture.</p>}
         </div>
-        <div class="beside-print">
+        <div class="under-print">
           <ExposureFields bench={bench} camera={camera} />
-          <PrintReadings plan={plan} person={person} results={results} units={view.units} />
+          {results.reading !== null && <PrintReadings camera={results.reading.camera} />}
           {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}
           <FrameProgress done={results.frameDone} />
         </div>
@@ -89,20 +88,12 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
   );
 }
 
-interface PrintReadingsProps {
-  readonly plan: Plan;
-  readonly person: number;
-  readonly results: Results;
-  readonly units: Parameters<typeof depthWords>[2];
-}
-
-/** What is read off the print: room to clipping, the background, how deep it is sharp. */
-function PrintReadings({ plan, person, results: { reading }, units }: PrintReadingsProps) {
-  const depth = depthWords(plan, person, units);
-  const background = reading?.camera.backgroundStops ?? null;
+/** What the light does to the picture: room to clipping, the background's tone. */
+function PrintReadings({ camera }: { camera: PlanReading["camera"] }) {
+  const background = camera.backgroundStops;
   return (
     <dl class="meter-column">
-      {reading !== null && <ReadingLine term="headroom" {...headroomWords(reading.camera)} />}
+      <ReadingLine term="headroom" {...headroomWords(camera)} />
       {background !== null && (
         <ReadingLine
           term="background"
@@ -111,7 +102,6 @@ function PrintReadings({ plan, person, results: { reading }, units }: PrintReadi
           detail="against the lit cheek"
         />
       )}
-      {depth !== null && <ReadingLine term="depth of field" {...depth} />}
     </dl>
   );
 }

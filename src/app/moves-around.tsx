@@ -20,7 +20,7 @@ interface MovesAroundProps {
 }
 
 /** Width over height of the small frames: four of them stand beside an upright print. */
-const SHAPES = { portrait: 1.2, landscape: 1.5 } as const;
+const SHAPES = { portrait: 1.7, landscape: 1.5 } as const;
 
 /** Small true frames round the print, each one step away, on the side they move to. */
 export function MovesAround({ bench, plan, results, children }: MovesAroundProps) {
@@ -55,23 +55,25 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
   return (
     <section class={`moves ${plan.camera.orientation}`} aria-labelledby="moves-title">
       <div class="moves-grid">
-        <div class="moves-middle">{children}</div>
+        <div class="moves-middle">
+          {children}
+          <p class="moves-line quiet">
+            <span aria-hidden="true">
+              {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}
+            </span>
+            <span class="refining" data-on={refining}>
+              {" "}
+              refining…
+            </span>
+            {state.failure !== null && (
+              <span class="alert"> Moves could not be worked out: {state.failure}.</span>
+            )}
+          </p>
+        </div>
         <h2 id="moves-title" class="visually-hidden">
           Moves
         </h2>
         <MovesRing shown={shown} shape={shape} busy={refining} onPoint={setPointed} onTake={take} />
-        <p class="moves-line quiet">
-          <span aria-hidden="true">
-            {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}
-          </span>
-          <span class="refining" data-on={refining}>
-            {" "}
-            refining…
-          </span>
-          {state.failure !== null && (
-            <span class="alert"> Moves could not be worked out: {state.failure}.</span>
-          )}
-        </p>
       </div>
     </section>
   );

@@ -85,7 +85,7 @@ function placeOf({ side, row, nose }: Move): Record<string, number> {
     "--rank": row + 1,
     "--tier": tier,
     "--across": across,
-    "--lines": nose === null ? 5 : 6,
+    "--lines": nose === null ? 3 : 5,
   };
 }
 
@@ -99,7 +99,7 @@ function Caption({ move, effect }: Pick<ShownMove, "move" | "effect">) {
           {pattern !== null && <strong>{pattern}</strong>} {change}
         </span>
       )}
-      {aside !== "" && <span class="quiet">{aside}</span>}
+      {aside !== "" && <span class={move.nose === null ? "visually-hidden" : "quiet"}>{aside}</span>}
       {more !== "" && <span class="visually-hidden">; {more}</span>}
     </span>
   );

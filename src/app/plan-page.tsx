@@ -62,7 +62,8 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
               reading={results.reading}
               refining={!isSettled(results, shown)}
               person={chosenPerson(shown, view)}
-              receptors={shown.meters.map((meter) => meter.receptor)}
+              plan={shown}
+              units={view.units}
             />
           </>
         )}

@@ -6,7 +6,7 @@ interface ReadingLineProps {
   readonly over?: boolean;
 }
 
-/** One quantity as it is read: the number large, what it is beside it, how it was read beneath. */
+/** One quantity as it is read: the number large, what it is beside it, how it was read after it. */
 export function ReadingLine({ term, strong, rest, detail, over = false }: ReadingLineProps) {
   return (
     <div class="reading-line">
@@ -14,7 +14,7 @@ export function ReadingLine({ term, strong, rest, detail, over = false }: Readin
       <dd>
         <span class={over ? "alert" : undefined}>
           <strong class="middle">{strong}</strong> {rest}
-        </span>
+        </span>{" "}
         <span class="quiet line">{detail}</span>
       </dd>
     </div>

@@ -1,7 +1,7 @@
+import type { Plan } from "../plan/index.ts";
 import {
   betweenWords,
   catchlightWords,
-  edgeWords,
   glassesWords,
   lightFromWords,
   litSideWords,
@@ -12,19 +12,22 @@ import {
   patternName,
   type Warning,
 } from "../reading/index.ts";
+import type { LengthUnits } from "../units/index.ts";
 import { EyesDrawing } from "./eyes-drawing.tsx";
 import { HeadDrawing } from "./head-drawing.tsx";
-import { ReadingLine } from "./reading-line.tsx";
-import { groupWords, ratioWords } from "./wording.ts";
+import { ReadingNumbers } from "./reading-numbers.tsx";
 
 interface ReadingPanelProps {
+  /** whose light is shown */
+  readonly plan: Plan;
   readonly reading: PlanReading | null;
   readonly refining: boolean;
   readonly person: number;
-  readonly receptors: readonly string[];
+  readonly units: LengthUnits;
 }
 
-export function ReadingPanel({ reading, refining, person, receptors }: ReadingPanelProps) {
+/** What is read off the light: the face by words and small drawings, and beside it every number. */
+export function ReadingPanel({ plan, reading, refining, person, units }: ReadingPanelProps) {
   const who = reading?.people[person];
   return (
     <section class="reading" aria-labelledby="reading-title" aria-busy={refining}>
@@ -48,7 +51,7 @@ export function ReadingPanel({ reading, refining, person, receptors }: ReadingPa
             ) : (
               <FaceColumn who={who} isOneOfMany={reading.people.length > 1} />
             )}
-            <MeterColumn reading={reading} who={who} receptors={receptors} />
+            <ReadingNumbers plan={plan} reading={reading} person={person} units={units} />
           </div>
           <Warnings warnings={reading.warnings} />
         </>
@@ -69,10 +72,7 @@ function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boo
       <div class="state">
         {isOneOfMany && <p class="quiet">{who.name}; take hold of another to read that face</p>}
         <p>
-          <strong class="big" data-testid="pattern">
-            {patternName(face.pattern)}
-          </strong>{" "}
-          {between !== null && `${between}; `}
+          <strong class="big">{patternName(face.pattern)}</strong> {between !== null && `${between}; `}
           {litSideWords(face)}
         </p>
         <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>
@@ -107,41 +107,6 @@ function EveryMargin({ lines }: { lines: readonly string[] }) {
       </ul>
     </details>
   );
-}
-
-function MeterColumn({
-  reading,
-  who,
-  receptors,
-}: {
-  reading: PlanReading;
-  who: PersonReading | undefined;
-  receptors: readonly string[];
-}) {
-  const ratio = who === undefined ? null : ratioWords(who.face);
-  return (
-    <dl class="meter-column">
-      {reading.meters.map((meter, index) => (
-        <ReadingLine
-          key={meter.name}
-          term={`meter ${meter.name}`}
-          strong={meter.fStops}
-          rest={`at the ${meter.name}`}
-          detail={`${receptors[index] ?? ""} ${meterDirection(meter.vector.bearing, meter.vector.tilt)}`.trim()}
-        />
-      ))}
-      {ratio !== null && who !== undefined && (
-        <ReadingLine term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(who.face)}`} />
-      )}
-      {reading.group !== null && <ReadingLine term="group" {...groupWords(reading.group)} />}
-    </dl>
-  );
-}
-
-function meterDirection(bearing: number | null, tilt: number | null): string {
-  if (bearing === null || tilt === null) return "";
-  const up = Math.round(tilt);
-  return `· light from ${Math.round(bearing)}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
 }
 
 function Warnings({ warnings }: { warnings: readonly Warning[] }) {

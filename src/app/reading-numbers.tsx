@@ -1,0 +1,44 @@
+import type { Plan } from "../plan/index.ts";
+import { edgeWords, type MeterReading, type PlanReading } from "../reading/index.ts";
+import type { LengthUnits } from "../units/index.ts";
+import { depthWords } from "./frame-depth.ts";
+import { ReadingLine } from "./reading-line.tsx";
+import { groupWords, ratioWords } from "./wording.ts";
+
+interface ReadingNumbersProps {
+  readonly plan: Plan;
+  readonly reading: PlanReading;
+  readonly person: number;
+  readonly units: LengthUnits;
+}
+
+/** What is read beside the face: the meters, contrast, how deep it is sharp. */
+export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersProps) {
+  const face = reading.people[person]?.face;
+  const ratio = face === undefined ? null : ratioWords(face);
+  const depth = depthWords(plan, person, units);
+  return (
+    <dl class="meter-column">
+      {reading.meters.map((meter, index) => (
+        <ReadingLine
+          key={meter.name}
+          term={`meter ${meter.name}`}
+          strong={meter.fStops}
+          rest={`at the ${meter.name}`}
+          detail={`${plan.meters[index]?.receptor ?? ""}${lightFrom(meter)}`}
+        />
+      ))}
+      {ratio !== null && face !== undefined && (
+        <ReadingLine term="contrast" {...ratio} detail={`${ratio.detail}; ${edgeWords(face)}`} />
+      )}
+      {reading.group !== null && <ReadingLine term="group" {...groupWords(reading.group)} />}
+      {depth !== null && <ReadingLine term="depth of field" {...depth} />}
+    </dl>
+  );
+}
+
+function lightFrom({ vector: { bearing, tilt } }: MeterReading): string {
+  if (bearing === null || tilt === null) return "";
+  const up = Math.round(tilt);
+  return `, light from ${Math.round(bearing) % 360}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
+}
