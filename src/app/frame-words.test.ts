@@ -29,6 +29,12 @@ describe("what is sharp, in words", () => {
     expect(strong({ focalLength: 200, fNumber: 1.4, position: [0, -1.4, 1.6] })).toMatch(/^\d and \d mm$/);
     expect(strong({})).toMatch(/^\d+ and \d+ cm$/);
     expect(strong({ focalLength: 14, fNumber: 16 })).toMatch(/ and all$/);
+    expect(depthWords(plan(), 0, "metric")?.rest).toBe("sharp before and behind the eyes");
+    const two = [
+      { name: "cello", position: [0, 0] },
+      { name: "viola", position: [0.6, 0.3] },
+    ];
+    expect(depthWords(plan({}, { people: two }), 1, "metric")?.rest).toMatch(/the viola's eyes$/);
     expect(depthWords(plan({}, { people: [] }), 0, "metric")).toBe(null);
   });
 });
