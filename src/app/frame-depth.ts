@@ -9,12 +9,13 @@ export function depthWords(plan: Plan, person: number, units: LengthUnits): Word
   if (found === null) return null;
   const { near_m, far_m, focus_m, circle_mm } = found;
   const circle = `circle ${circle_mm.toFixed(3)} mm`;
+  const whose = plan.people.length > 1 ? `the ${plan.people[person]?.name}'s` : "the";
   const before = shortLength(focus_m - near_m, units);
   const behind = far_m === Infinity ? "all" : shortLength(far_m - focus_m, units);
   const first = units === "metric" ? withoutUnitOf(before, behind) : before;
   return {
     strong: `${first} and ${behind}`,
-    rest: "sharp before and behind the eyes",
+    rest: `sharp before and behind ${whose} eyes`,
     detail: `${limitsWords(found, units)}; ${circle}`,
   };
 }

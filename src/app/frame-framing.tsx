@@ -4,7 +4,7 @@ import { CROPS, type Crop, type Framed, type FramedFrom, fitDistance, fitLens } 
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
 import { rounded } from "./fields.tsx";
-import { cropsInFrame } from "./frame-guides.tsx";
+import { sortCrops } from "./frame-crops.ts";
 import { useStore } from "./hooks.ts";
 
 interface FramingProps {
@@ -16,7 +16,11 @@ interface FramingProps {
 interface Ways {
   readonly lens: Framed | null;
   readonly distance: FramedFrom | null;
+  /** the lens that does it from where a wall stops the camera */
+  readonly fromWall: Framed | null;
 }
+
+type Way = "lens" | "distance";
 
 /** The plan is dragged: the two ways are worked out when it has been still this long. */
 const STILL_MS = 150;
@@ -37,22 +41,16 @@ export function FrameFraming({ bench, plan, person }: FramingProps) {
     return () => clearTimeout(timer);
   }, [plan, person, crop, who]);
 
-  const beyond = useMemo(() => {
-    if (who === undefined) return [];
-    const inFrame = cropsInFrame(plan, person).map((each) => each.crop);
-    return CROPS.filter((each) => !inFrame.includes(each));
-  }, [plan, person, who]);
-
+  const { beyond } = useMemo(() => sortCrops(plan, person), [plan, person]);
   if (who === undefined) return <p class="quiet">Nobody is there to be framed.</p>;
-  const take = (way: keyof Ways) => {
+  const take = (way: Way) => {
     const now = bench.session.get().plan;
     const found = bothWays(now, person, crop)[way];
     if (found === null) return;
     setRefused(makeEdit(bench, framingEdit(crop, way, found)));
     bench.say.set(`${crop}: ${wayWords(way, found, units)}`);
   };
-  const { lens, distance } = ways ?? { lens: null, distance: null };
-  const isStopped = distance !== null && distance.stoppedBy !== null;
+  const { lens, distance, fromWall } = ways ?? { lens: null, distance: null, fromWall: null };
   return (
     <fieldset class="framing">
       <legend class="visually-hidden">framing</legend>
@@ -73,11 +71,11 @@ export function FrameFraming({ bench, plan, person }: FramingProps) {
         {lens === null ? "change the lens" : `change the lens: ${wayWords("lens", lens, units)}`}
       </button>
       {beyond.length > 0 && <p class="quiet">beyond this frame: {beyond.join(", ")}</p>}
-      {isStopped && lens !== null && (
+      {distance !== null && distance.stoppedBy !== null && (
         <p class="quiet">
           The {distance.stoppedBy} stops the camera at {formatLength(distance.distance_m, units)}: no room for{" "}
-          {crop} with {rounded(plan.camera.focalLength, 0)} mm. There{" "}
-          {stoppedLens(plan, person, crop, distance)} fills the frame.
+          {crop} with {rounded(plan.camera.focalLength, 0)} mm.
+          {fromWall !== null && ` There a ${rounded(fromWall.focalLength, 0)} mm lens fills the frame.`}
         </p>
       )}
       {refused !== null && <p class="alert">{refused}</p>}
@@ -86,23 +84,26 @@ export function FrameFraming({ bench, plan, person }: FramingProps) {
 }
 
 function bothWays(plan: Plan, person: number, crop: Crop): Ways {
-  return { lens: fitLens(plan, person, crop), distance: fitDistance(plan, person, crop) };
+  const distance = fitDistance(plan, person, crop);
+  const atWall =
+    distance !== null && distance.stoppedBy !== null
+      ? { ...plan, camera: { ...plan.camera, position: distance.position } }
+      : null;
+  return {
+    lens: fitLens(plan, person, crop),
+    distance,
+    fromWall: atWall && fitLens(atWall, person, crop),
+  };
 }
 
-function wayWords(way: keyof Ways, found: Framed, units: LengthUnits): string {
+function wayWords(way: Way, found: Framed, units: LengthUnits): string {
   return way === "lens"
     ? `${rounded(found.focalLength, 0)} mm`
     : `${formatLength(found.distance_m, units)} from the mark`;
 }
 
-/** The lens that does it from the wall. */
-function stoppedLens(plan: Plan, person: number, crop: Crop, { position }: FramedFrom): string {
-  const found = fitLens({ ...plan, camera: { ...plan.camera, position } }, person, crop);
-  return found === null ? "no lens" : `a ${rounded(found.focalLength, 0)} mm lens`;
-}
-
 /** One step of undo, whichever follows. */
-function framingEdit(crop: Crop, way: keyof Ways, found: Framed): Edit {
+function framingEdit(crop: Crop, way: Way, found: Framed): Edit {
   const follows =
     way === "lens"
       ? { path: ["camera", "focalLength"], value: found.focalLength }

@@ -1,13 +1,7 @@
 import { useMemo } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
-import {
-  CROPS,
-  type Crop,
-  cropBoxes,
-  type PictureRegion,
-  usedPart,
-  WHOLE_PICTURE,
-} from "../reading/index.ts";
+import { type PictureRegion, usedPart, WHOLE_PICTURE } from "../reading/index.ts";
+import { sortCrops } from "./frame-crops.ts";
 import type { FrameLook } from "./frame-look.ts";
 
 interface GuidesProps {
@@ -16,13 +10,10 @@ interface GuidesProps {
   readonly look: FrameLook;
 }
 
-/** A box that reaches the picture's edge is in it: its own rounding is a thousandth. */
-const SLACK = 0.002;
-
 /** Lines over the picture: thirds, the part that the print takes, named crops. */
 export function FrameGuides({ plan, person, look }: GuidesProps) {
   const used = look.finalUse ? usedPart(plan) : WHOLE_PICTURE;
-  const crops = useMemo(() => (look.crops ? cropsInFrame(plan, person) : []), [plan, person, look.crops]);
+  const crops = useMemo(() => (look.crops ? sortCrops(plan, person).within : []), [plan, person, look.crops]);
   const thirds = [1 / 3, 2 / 3];
   const across = (share: number) => used.left + share * (used.right - used.left);
   const down = (share: number) => used.top + share * (used.bottom - used.top);
@@ -60,20 +51,6 @@ export function FrameGuides({ plan, person, look }: GuidesProps) {
       ))}
     </div>
   );
-}
-
-/** Those that can be cut out of the picture, the largest first. */
-export function cropsInFrame(plan: Plan, person: number): { crop: Crop; box: PictureRegion }[] {
-  if (plan.people[person] === undefined) return [];
-  const boxes = cropBoxes(plan, person);
-  return [...CROPS].reverse().flatMap((crop) => {
-    const box = boxes[crop];
-    return box !== null && fits(box) ? [{ crop, box }] : [];
-  });
-}
-
-function fits(box: PictureRegion): boolean {
-  return Math.min(box.left, box.top) >= -SLACK && Math.max(box.right, box.bottom) <= 1 + SLACK;
 }
 
 /** Light with a dark edge: seen on every tone. */

@@ -81,7 +81,6 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
           <ExposureFields bench={bench} camera={camera} />
           {results.reading !== null && <PrintReadings camera={results.reading.camera} />}
           {isDark(plan) && <p class="quiet">No light is on: the picture is black.</p>}
-          <FrameProgress done={results.frameDone} />
         </div>
       </div>
     </section>
@@ -132,8 +131,8 @@ function pictureLabel(line: string, { reading }: Results): string {
 /** Only for frames that take longer than a glance: shown from the first report on, without moving anything. */
 function FrameProgress({ done }: { done: number | null }) {
   return (
-    <p class="quiet refining" data-on={done !== null}>
-      picture {done === null ? "" : `${Math.round(done * 100)} %`}
-    </p>
+    <span class="quiet refining" data-on={done !== null}>
+      {done === null ? "" : `${Math.round(done * 100)} %`}
+    </span>
   );
 }
