@@ -36,12 +36,17 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
 
   const shown = moves.map((move) => {
     const tried = move.edit === null ? undefined : state.tried[move.key];
-    const effect = tried === undefined ? null : effectOf(tried.before, tried.after, person);
-    return { move, effect, picture: tried?.picture ?? null, isStale: tried?.base !== base };
+    // numbers of another step are not shown under this one, not even for a moment
+    const effect =
+      tried === undefined || tried.does !== move.does
+        ? null
+        : effectOf(tried.before, tried.after, tried.round.person);
+    const isStale = round.base !== base || tried?.round !== round;
+    return { move, effect, picture: tried?.picture ?? null, isStale };
   });
   const refining =
     state.failure === null &&
-    (round.base !== base || round.trials.some(({ key }) => !isFinal(state.tried[key], base)));
+    (round.base !== base || round.trials.some(({ key }) => !isFinal(state.tried[key], round)));
   const chosen = shown.find(({ move }) => move.key === pointed);
   const take = (key: MoveKey) => {
     // made from the plan of this moment: what is on screen may be a step behind
@@ -106,7 +111,8 @@ function useListed({ plan, base, view, settled }: Listing): Listed {
   if (old !== null && (isKnown || !settled)) return old;
   const shape = SHAPES[plan.camera.orientation];
   const moves = listMoves(plan, person, units);
-  const round = roundOf(moves, base, alone, regionRoundHead(plan, person, shape));
+  const region = regionRoundHead(plan, person, shape);
+  const round = { base, person, region, trials: trialsOf(moves, alone) };
   kept.current = { plan, base, person, units, moves, round, shape };
   return kept.current;
 }
@@ -120,11 +126,12 @@ function hint(plan: Plan, person: number): string {
 /** Camera moves first, which leave the light as it is, then one light, then what moves a body. */
 const COSTS: readonly Move["cost"][] = ["camera", "light", "panel", "person"];
 
-function roundOf(moves: readonly Move[], base: Plan, alone: string | null, region: Round["region"]): Round {
-  const trials = [...moves]
+function trialsOf(moves: readonly Move[], alone: string | null): Round["trials"] {
+  return [...moves]
     .sort((a, b) => COSTS.indexOf(a.cost) - COSTS.indexOf(b.cost))
-    .flatMap(({ key, after }) => (after === null ? [] : [{ key, plan: shownPlan(after, alone) }]));
-  return { base, region, trials };
+    .flatMap(({ key, does, after }) =>
+      after === null ? [] : [{ key, does, plan: shownPlan(after, alone) }],
+    );
 }
 
 /** Whether reading and frame on screen are the best there is of this plan: only then is there time for moves. */

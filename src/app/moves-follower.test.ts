@@ -8,8 +8,9 @@ const named = (title: string): Plan => ({ ...newPlan(), title });
 const REGION = { left: 0, top: 0, right: 1, bottom: 1 };
 const roundOf = (base: Plan, ...keys: string[]): Round => ({
   base,
+  person: 0,
   region: REGION,
-  trials: keys.map((key) => ({ key, plan: named(key) })),
+  trials: keys.map((key) => ({ key, does: `does ${key}`, plan: named(key) })),
 });
 
 /** Answers at once, or when it is let go on, and writes down what it was asked. */
@@ -44,27 +45,30 @@ const turn = () => new Promise((resolve) => setTimeout(resolve, 0));
 it("[MV13] all are worked out coarse and then fine, one after another, each beside the plan read in the same quality", async () => {
   const { asked, computer } = listening();
   const follower = new MovesFollower(computer);
-  const base = named("base");
-  follower.follow(roundOf(base, "a", "b"));
+  const round = roundOf(named("base"), "a", "b");
+  follower.follow(round);
   await turn();
   const pass = (quality: string) =>
     ["read base", "read a", "frame a", "read b", "frame b"].map((what) => `${what} ${quality}`);
   expect(asked).toEqual([...pass("coarse"), ...pass("fine")]);
-  const { tried, doneOf } = follower.store.get();
-  expect(doneOf).toBe(base);
+  const { tried, done } = follower.store.get();
+  expect(done).toBe(round);
   expect(tried.a.before.warnings[0].path).toBe("base");
   expect(tried.a.after.warnings[0].path).toBe("a");
-  expect(isFinal(tried.b, base)).toBe(true);
-  follower.follow(roundOf(base, "a", "b"));
+  expect(isFinal(tried.b, round)).toBe(true);
+  follower.follow(round);
   await turn();
   expect(asked).toHaveLength(10);
+  // another face of the same plan is another round
+  follower.follow({ ...round, person: 1 });
+  await turn();
+  expect(asked).toHaveLength(20);
 });
 
 it("[MV13] anything newer stops it at once, and what was done is kept when work goes on", async () => {
   const { asked, computer, go } = listening(true);
   const follower = new MovesFollower(computer);
-  const base = named("base");
-  const round = roundOf(base, "a", "b");
+  const round = roundOf(named("base"), "a", "b");
   follower.follow(round);
   for (let i = 0; i < 3; i++) {
     go();
@@ -75,8 +79,8 @@ it("[MV13] anything newer stops it at once, and what was done is kept when work 
   go();
   await turn();
   expect(asked).toHaveLength(4);
-  expect(follower.store.get()).toMatchObject({ failure: null, doneOf: null });
-  follower.follow(roundOf(base, "a", "b"));
+  expect(follower.store.get()).toMatchObject({ failure: null, done: null });
+  follower.follow(round);
   go();
   await turn();
   expect(asked.slice(4)).toEqual(["read base coarse", "read b coarse"]);
@@ -85,15 +89,15 @@ it("[MV13] anything newer stops it at once, and what was done is kept when work 
 it("[MV14] what belongs to an older plan stays until it is replaced", async () => {
   const { computer } = listening();
   const follower = new MovesFollower(computer);
-  const [old, now] = [named("old"), named("now")];
-  follower.follow(roundOf(old, "a"));
+  const [old, now] = [roundOf(named("old"), "a"), roundOf(named("now"), "a")];
+  follower.follow(old);
   await turn();
   const held = listening(true);
   const later = new MovesFollower(held.computer);
   later.store.set(follower.store.get());
-  later.follow(roundOf(now, "a"));
+  later.follow(now);
   await turn();
-  expect(later.store.get().tried.a.base).toBe(old);
+  expect(later.store.get().tried.a.round).toBe(old);
   expect(isFinal(later.store.get().tried.a, now)).toBe(false);
 });
 

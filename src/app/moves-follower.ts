@@ -3,9 +3,11 @@ import type { PictureRegion, PlanReading } from "../reading/index.ts";
 import type { Computer, FramePicture } from "../workbench/index.ts";
 import { Store } from "./store.ts";
 
-/** What has been worked out of one move, and from which plan. */
+/** What has been worked out of one move, and in which round. */
 export interface Tried {
-  readonly base: Plan;
+  readonly round: Round;
+  /** what was tried: the same key may be another step by now */
+  readonly does: string;
   /** read in the same quality, so that like is compared with like */
   readonly before: PlanReading;
   readonly after: PlanReading;
@@ -15,34 +17,37 @@ export interface Tried {
 
 export interface Trial {
   readonly key: string;
+  readonly does: string;
   readonly plan: Plan;
 }
 
+/** One plan, one face, and what is tried of it. */
 export interface Round {
   readonly base: Plan;
+  readonly person: number;
   readonly region: PictureRegion;
   /** in the order in which they are worked out */
   readonly trials: readonly Trial[];
 }
 
 export interface MovesState {
-  /** by key; what belongs to an older plan stays until it is replaced */
+  /** by key; what belongs to an older round stays until it is replaced */
   readonly tried: Readonly<Record<string, Tried>>;
-  /** the plan whose moves are all worked out as well as they are going to be */
-  readonly doneOf: Plan | null;
+  /** the round that is worked out as well as it is going to be */
+  readonly done: Round | null;
   readonly failure: string | null;
 }
 
 const QUALITIES = ["coarse", "fine"] as const;
 const FINEST = QUALITIES.length - 1;
 
-/** Pixels across: enough for the small frames at twice their size on screen would cost four times as much. */
+/** Pixels across: a little more than on screen; twice as many would cost four times the work. */
 const SMALL_WIDTH = 120;
 
 /** Works the moves of a plan out one after another, all of them coarse and then all of them fine, as long as nothing
- * newer is on the table. What was done of a plan is kept when work on it goes on. */
+ * newer is on the table. What was done of a round is kept when work on it goes on. */
 export class MovesFollower {
-  readonly store = new Store<MovesState>({ tried: {}, doneOf: null, failure: null });
+  readonly store = new Store<MovesState>({ tried: {}, done: null, failure: null });
   readonly #computer: Computer;
   #running: { round: Round; stop: AbortController } | null = null;
 
@@ -55,7 +60,7 @@ export class MovesFollower {
     if (this.#running !== null && this.#running.round === round) return;
     this.#running?.stop.abort();
     this.#running = null;
-    if (round === null || this.store.get().doneOf === round.base) return;
+    if (round === null || this.store.get().done === round) return;
     const running = { round, stop: new AbortController() };
     this.#running = running;
     this.store.update({ failure: null });
@@ -69,29 +74,30 @@ export class MovesFollower {
       });
   }
 
-  async #work({ base, region, trials }: Round, signal: AbortSignal): Promise<void> {
+  async #work(round: Round, signal: AbortSignal): Promise<void> {
+    const { base, region, trials } = round;
     for (const [level, quality] of QUALITIES.entries()) {
-      const left = trials.filter(({ key }) => !this.#isKnown(key, base, level));
+      const left = trials.filter(({ key }) => !this.#isKnown(key, round, level));
       if (left.length === 0) continue;
       const before = await this.#computer.read(base, quality, { signal });
-      for (const { key, plan } of left) {
+      for (const { key, does, plan } of left) {
         const after = await this.#computer.read(plan, quality, { signal });
         const picture = await this.#computer.frame(plan, { quality, width: SMALL_WIDTH, region }, { signal });
         if (signal.aborted) return;
-        const tried = { base, before, after, picture, level };
+        const tried = { round, does, before, after, picture, level };
         this.store.update({ tried: { ...this.store.get().tried, [key]: tried } });
       }
     }
-    this.store.update({ doneOf: base });
+    this.store.update({ done: round });
   }
 
-  #isKnown(key: string, base: Plan, level: number): boolean {
+  #isKnown(key: string, round: Round, level: number): boolean {
     const known = this.store.get().tried[key];
-    return known !== undefined && known.base === base && known.level >= level;
+    return known !== undefined && known.round === round && known.level >= level;
   }
 }
 
-/** Whether what is shown of a move is the best there is of this plan. */
-export function isFinal(tried: Tried | undefined, base: Plan): boolean {
-  return tried !== undefined && tried.base === base && tried.level === FINEST;
+/** Whether what is shown of a move is the best there is of this round. */
+export function isFinal(tried: Tried | undefined, round: Round): boolean {
+  return tried !== undefined && tried.round === round && tried.level === FINEST;
 }

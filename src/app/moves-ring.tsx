@@ -8,7 +8,7 @@ export interface ShownMove {
   readonly move: Move;
   readonly effect: Effect | null;
   readonly picture: FramePicture | null;
-  /** belongs to the plan as it was before the last change */
+  /** belongs to the plan, or the face, as it was before the last change */
   readonly isStale: boolean;
 }
 
@@ -55,6 +55,7 @@ export function MovesRing({ shown, shape, busy, onPoint, onTake }: MovesRingProp
           style={placeOf(move)}
           tabIndex={index === current ? 0 : -1}
           aria-disabled={move.edit === null}
+          data-stale={isStale && move.edit !== null}
           onClick={() => onTake(move.key)}
           onFocus={() => {
             setCurrent(index);
@@ -64,7 +65,7 @@ export function MovesRing({ shown, shape, busy, onPoint, onTake }: MovesRingProp
           onPointerEnter={() => onPoint(move.key)}
           onPointerLeave={() => onPoint(null)}
         >
-          <SmallFrame picture={picture} shape={shape} isStale={isStale} isEmpty={move.edit === null} />
+          <SmallFrame picture={picture} shape={shape} isEmpty={move.edit === null} />
           <Caption move={move} effect={effect} />
         </button>
       ))}
@@ -108,12 +109,10 @@ function Caption({ move, effect }: Pick<ShownMove, "move" | "effect">) {
 function SmallFrame({
   picture,
   shape,
-  isStale,
   isEmpty,
 }: {
   picture: FramePicture | null;
   shape: number;
-  isStale: boolean;
   isEmpty: boolean;
 }) {
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -127,7 +126,7 @@ function SmallFrame({
   }, [picture]);
   const style = { aspectRatio: String(shape) };
   return (
-    <span class={isEmpty ? "small-frame empty" : "small-frame"} data-stale={isStale}>
+    <span class={isEmpty ? "small-frame empty" : "small-frame"}>
       {picture === null ? (
         <span class="no-picture" style={style} />
       ) : (

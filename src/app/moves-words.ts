@@ -16,7 +16,7 @@ const UNCHANGED = "light on the face unchanged";
 
 export function moveWords(move: Move, effect: Effect | null): MoveWords {
   const nose = move.nose === "follows" ? "nose follows" : move.nose === "stays" ? "head still" : "";
-  const does = move.does;
+  const does = unbroken(move.does);
   if (move.why !== null) return { does, pattern: null, change: move.why, aside: "", more: "" };
   if (effect === null) return { does, pattern: null, change: "", aside: nose, more: "" };
   const light = effect.lightUnchanged && move.nose === "stays" ? UNCHANGED : nose;
@@ -40,4 +40,9 @@ export function moveSentence(move: Move, effect: Effect | null): string {
   if (move.nose === "stays")
     parts.push(`the head stays as it is${effect.lightUnchanged ? `, ${UNCHANGED}` : ""}`);
   return `${title}: ${[...parts, ...effect.others].join("; ")}`;
+}
+
+/** A number and its unit stay on one line. */
+function unbroken(words: string): string {
+  return words.replace(/(\d) cm/g, "$1\u00a0cm");
 }
