@@ -10,6 +10,7 @@ import {
   shareSeen,
 } from "../engine/index.ts";
 import { recallDirect } from "./direct-memory.ts";
+import { pixelsBeside } from "./frame-filter.ts";
 import { type FrameSamples, POINT, subsetOf } from "./frame-samples.ts";
 import type { Lighting } from "./lighting.ts";
 import { type KeepGoing, step } from "./progress.ts";
@@ -52,7 +53,9 @@ export function directOnSamples(
   const point = emitter.shape === "point";
   const guessEvery = point ? 1 : GUESS_EVERY[effort];
   const apart = APART[effort];
-  const guesses = (i: number) => apart === 1 || i >= pixels || guesserOf(i, s.width, apart) === i;
+  const beside = apart > 1 ? pixelsBeside(s) : null;
+  const guesses = (i: number) =>
+    !beside || (i < pixels ? guesserOf(i, s.width, apart) === i : beside[i - pixels] < 0);
   const panel = newSeenPoint();
   let parts: FaceParts | null = null;
   const seen = (i: number, every: number): number => {

@@ -1,6 +1,6 @@
 /** Evens out the grain of interleaved light samples without carrying light over an outline.
  * Source  interleaved sampling, Keller and Heidrich 2001 */
-import { POINT } from "./frame-samples.ts";
+import { EXTRA, type FrameSamples, POINT } from "./frame-samples.ts";
 
 export interface SameSurface {
   readonly width: number;
@@ -18,7 +18,7 @@ const MIN_COSINE = 0.906;
 const MAX_STEP = 0.02;
 
 export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
-  const { width, height, surfaceId, points, depth } = same;
+  const { width, height } = same;
   const out = values.slice();
   const even = evenAlready(values, width, height);
   for (let y = 0; y < height; y++) {
@@ -34,13 +34,7 @@ export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
           const xx = x + a;
           if (xx < 0 || xx >= width) continue;
           const j = yy * width + xx;
-          if (surfaceId[j] !== surfaceId[i]) continue;
-          if (Math.abs(depth[j] - depth[i]) > MAX_STEP * depth[i]) continue;
-          const cosine =
-            points[POINT * i + 3] * points[POINT * j + 3] +
-            points[POINT * i + 4] * points[POINT * j + 4] +
-            points[POINT * i + 5] * points[POINT * j + 5];
-          if (cosine < MIN_COSINE) continue;
+          if (!isOneSurface(same, i, j)) continue;
           const w = WEIGHTS[a + 2] * WEIGHTS[b + 2];
           sum += w * values[j];
           weight += w;
@@ -50,6 +44,32 @@ export function evenOut(values: Float32Array, same: SameSurface): Float32Array {
     }
   }
   return out;
+}
+
+/** Per sample of an outline a pixel beside it on the same piece of surface, -1 for none. */
+export function pixelsBeside(s: FrameSamples): Int32Array {
+  let kept = beside.get(s);
+  if (!kept) {
+    const pixels = s.width * s.height;
+    kept = Int32Array.from({ length: s.count - pixels }, (_, k) => {
+      const pixel = s.edges[Math.floor(k / EXTRA)];
+      const near = [pixel, pixel - 1, pixel + 1, pixel - s.width, pixel + s.width];
+      return near.find((p) => p >= 0 && p < pixels && isOneSurface(s, p, pixels + k)) ?? -1;
+    });
+    beside.set(s, kept);
+  }
+  return kept;
+}
+
+const beside = new WeakMap<FrameSamples, Int32Array>();
+
+function isOneSurface({ surfaceId, points, depth }: SameSurface, i: number, j: number): boolean {
+  if (surfaceId[j] !== surfaceId[i] || Math.abs(depth[j] - depth[i]) > MAX_STEP * depth[i]) return false;
+  const cosine =
+    points[POINT * i + 3] * points[POINT * j + 3] +
+    points[POINT * i + 4] * points[POINT * j + 4] +
+    points[POINT * i + 5] * points[POINT * j + 5];
+  return cosine >= MIN_COSINE;
 }
 
 /** 1 where all values within two pixels are the same, as most are: full light or full shadow. */

@@ -3,7 +3,7 @@
 import { HIT } from "../engine/index.ts";
 import type { Viewfinder } from "./camera-rays.ts";
 import { directOnSamples, WIDTH } from "./frame-direct.ts";
-import { evenOut } from "./frame-filter.ts";
+import { evenOut, pixelsBeside } from "./frame-filter.ts";
 import { addMirrored, addMirroredEven, traceMirrored } from "./frame-mirrors.ts";
 import {
   EXTRA,
@@ -139,6 +139,13 @@ function lightOnSamples(
   const share = new Float32Array(s.count);
   for (let i = 0; i < s.count; i++) share[i] = direct[WIDTH * i + 1];
   const even = evenOut(share, s);
+  if (lighting.effort === "glance") {
+    // samples of outlines go by the pixels beside them
+    const pixels = s.width * s.height;
+    pixelsBeside(s).forEach((pixel, k) => {
+      if (pixel >= 0) even[pixels + k] = even[pixel];
+    });
+  }
   const count = skin.sample.length;
   const arrives = { straight: new Float32Array(count), bounced: new Float32Array(3 * count) };
   const arriving = new Float64Array(3);
