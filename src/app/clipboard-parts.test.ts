@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import cellistFile from "../../examples/cellist.json";
 import stripFile from "../../examples/strip-by-file.json";
-import { applyEdit, checkPlan, newPlan, type Plan, setRoom } from "../plan/index.ts";
+import { applyEdit, checkPlan, newPlan, type Plan, setField } from "../plan/index.ts";
 import { copyable, copyParts, cutEdit, isParts, type Pasted, pasteParts } from "./clipboard-parts.ts";
 
 function example(file: unknown): Plan {
@@ -92,7 +92,7 @@ describe("[AP65] parts go from plan to plan as text that says what it is", () =>
 });
 
 function newPlanIn(width: number, depth: number): Plan {
-  const edited = applyEdit(newPlan(), setRoom({ ...newPlan().room!, width, depth, height: 3.4 }));
+  const edited = applyEdit(newPlan(), setField("room", ["room"], { width, depth, height: 3.4 }));
   if (!edited.ok) throw new Error("no room");
   return edited.plan;
 }

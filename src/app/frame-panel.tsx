@@ -58,7 +58,10 @@ export function FramePanel({ bench, plan, results }: FramePanelProps) {
                 {!isNear && <FrameGuides plan={plan} person={person} look={view.look} />}
               </FrameView>
             </div>
-            <figcaption>{line}</figcaption>
+            <figcaption>
+              <span>{line}</span>
+              <FrameProgress done={results.frameDone} />
+            </figcaption>
           </figure>
           <OverlayWords bench={bench} look={view.look}>
             <button

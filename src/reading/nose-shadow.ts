@@ -26,7 +26,11 @@ const TURNED = 0.05;
  * Accuracy 3 mm of the farthest shadowed point of a traced grid, nose-shadow.test.ts [AP71] */
 export function noseShadow(lighting: Lighting, person: number, light: number): NoseShadow | null {
   if (light < 0) return null;
-  const { stage } = lighting;
+  const key = `${lighting.stillKey} ${lighting.plateKeys} ${light}`;
+  return lighting.memory.recall(`nose shadow ${person}`, key, () => thrown(lighting, person, light));
+}
+
+function thrown({ stage }: Lighting, person: number, light: number): NoseShadow | null {
   const staged = stage.people[person];
   const { head } = staged.shape;
   const { noseTip } = head.landmarks;
