@@ -26,8 +26,12 @@ const TURNED = 0.05;
  * Accuracy 3 mm of the farthest shadowed point of a traced grid, nose-shadow.test.ts [AP71] */
 export function noseShadow(lighting: Lighting, person: number, light: number): NoseShadow | null {
   if (light < 0) return null;
-  const key = `${lighting.stillKey} ${lighting.plateKeys} ${light}`;
-  return lighting.memory.recall(`nose shadow ${person}`, key, () => thrown(lighting, person, light));
+  // every light's, so that switching lights casts no ray
+  const key = `${lighting.stillKey} ${lighting.plateKeys}`;
+  const all = lighting.memory.recall(`nose shadow ${person}`, key, () =>
+    lighting.stage.scene.emitters.map((_, each) => thrown(lighting, person, each)),
+  );
+  return all[light];
 }
 
 function thrown({ stage }: Lighting, person: number, light: number): NoseShadow | null {
