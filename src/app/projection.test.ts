@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { PaperSight } from "./paper-sight.ts";
 import { type Pane, projectionOf, type Sight, seenExtent, sightThrough } from "./projection.ts";
 import { rulerMarks } from "./ruler-marks.ts";
 
@@ -73,11 +74,16 @@ describe("the paper is brought nearer and moved", () => {
     const nearer = projectionOf(pane, sightThrough(pane, before, at, 3));
     const after = nearer.toScreen(before.across, before.up);
     expect([after.x, after.y]).toEqual([expect.closeTo(240, 6), expect.closeTo(300, 6)]);
-    // and further on, from there: what the edges gave way is not remembered
+    // the lower left corner cannot be drawn into the window's middle
     const corner = { x: 34, y: 576 };
     const first = sightThrough(pane, { across: 0, up: 0 }, { x: 300, y: 100 }, 2);
     const moved = projectionOf(pane, first).toScreen(0, 0);
     expect([moved.x, moved.y]).toEqual([expect.closeTo(corner.x, 6), expect.closeTo(corner.y, 6)]);
+    // and what was wanted beyond it is not remembered: the next step is seen at once
+    const sight = new PaperSight(pane, () => {});
+    sight.bring({ across: 0, up: 0 }, { x: 300, y: 100 }, 2);
+    sight.pan(-20, 10);
+    expect(sight.projection.toScreen(0, 0)).toEqual({ x: expect.closeTo(14, 6), y: expect.closeTo(586, 6) });
   });
 
   test("[AP26] the whole is what it was before anybody looked nearer", () => {

@@ -97,13 +97,11 @@ export function sightThrough(
     x: margin.left + (size.width - margin.left - margin.right) / 2,
     y: margin.top + (size.height - margin.top - margin.bottom) / 2,
   };
-  const wanted = {
+  return {
     times: kept,
     across: point.across + (middle.x - at.x) / scale,
     up: point.up + (at.y - middle.y) / scale,
   };
-  // what the edges gave way is taken over, so that the next step begins where the eye is
-  return { times: kept, ...projectionOf(pane, wanted).toPaper(middle.x, middle.y) };
 }
 
 /** The part of the paper that is seen, as an extent. */
