@@ -92,7 +92,9 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
             </button>
           </>
         )}
-        {!isFloor && view.showDirection && <p class="quiet">short tick: out of the paper or all round</p>}
+        {!isFloor && view.showDirection && view.layerAcross_m === null && (
+          <p class="quiet">short tick: out of the paper or all round</p>
+        )}
       </div>
     </>
   );
