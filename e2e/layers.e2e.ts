@@ -119,8 +119,8 @@ describe("the layers", () => {
         return (await probe.getAttribute("aria-label")) ?? "";
       };
       await still(floor(page));
-      const left = await told("the left end meter", (await probe.getAttribute("aria-label")) ?? "");
-      const right = await told("the right end meter", left);
+      const right = await told("the right end meter", (await probe.getAttribute("aria-label")) ?? "");
+      const left = await told("the left end meter", right);
       // the same exposure and direction; fewer stops above the end that is nearer the light
       const exposure = (words: string) => /f\/\d+(\.\d)? \+ 0\.\d/.exec(words)?.[0];
       expect(exposure(right)).toBe(exposure(left));

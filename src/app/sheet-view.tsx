@@ -93,7 +93,10 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
             </button>
           </>
         )}
-        {!isFloor && view.showDirection && <p class="quiet">short tick: out of the paper or all round</p>}
+        {/* one line: the way back to the person takes its place, and the drawings keep their size */}
+        {!isFloor && view.showDirection && view.layerAcross_m === null && (
+          <p class="quiet">short tick: out of the paper or all round</p>
+        )}
       </div>
     </>
   );
