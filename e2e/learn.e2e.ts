@@ -151,7 +151,7 @@ describe("the pages", () => {
   const cell = (page: Page, name: string, column = 0) =>
     page.getByRole("row", { name }).getByRole("cell").nth(column).textContent();
   const worked = async (page: Page) =>
-    expect.poll(() => cell(page, "pattern", 1), { timeout: 30_000 }).toMatch(/Loop|Flat/);
+    expect.poll(() => cell(page, "pattern", 1), { timeout: 30_000 }).toMatch(/Loop|Butterfly/);
 
   test("[AP76] [AP77] direction: a stop nearer keeps the pattern; 10° round moves the shadow; a task tells itself", async () => {
     const { page } = opened;

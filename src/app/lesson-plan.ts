@@ -11,7 +11,6 @@ const FACE = [2, 2.79, 1.59];
 const SET = {
   format: "tapemark/plan",
   version: 1,
-  room: { width: 4, depth: 4.4, height: 3.2, bounce: false },
   people: [SITTER],
   camera: {
     position: [2, 0.6, 1.6],
@@ -28,19 +27,20 @@ const light = (position: number[], width: number, lumenSeconds: number) => ({
   output: { lumenSeconds },
 });
 
-/** Direction: 34° round to own left, 35° up, 1.2 m away. Power: straight ahead, 25° up, over the lens' line, 1.2 m away,
- * a front wide enough that the inverse square fails when it comes near. */
+/** Direction: 34° round to own left, 35° up, 1.2 m away. Power: straight ahead, 50° up, so that it does not come between
+ * lens and face, 1.2 m away, with a front wide enough that the inverse square fails when it comes near. */
 const LIGHTS: Readonly<Record<Topic, object>> = {
   direction: light([2.56, 1.98, 2.28], 0.45, 1000),
-  power: light([2, 1.71, 2.1], 0.9, 840),
+  power: light([2, 2.02, 2.515], 0.9, 840),
 };
 
+/** High enough to carry the light two stops away. */
+const HEIGHTS: Readonly<Record<Topic, number>> = { direction: 3.2, power: 4 };
+
 export function lessonText(topic: Topic): string {
-  return JSON.stringify({
-    ...SET,
-    title: topic === "direction" ? "Direction" : "Power",
-    lights: [LIGHTS[topic]],
-  });
+  const room = { width: 4, depth: 4.4, height: HEIGHTS[topic], bounce: false };
+  const title = topic === "direction" ? "Direction" : "Power";
+  return JSON.stringify({ ...SET, room, title, lights: [LIGHTS[topic]] });
 }
 
 export function lessonPlan(topic: Topic): Plan {
