@@ -77,7 +77,9 @@ const worksOf = async (url: string) =>
   (await (await fetch(`${url}api/works`)).json()) as { key: string; title: string }[];
 /** The page itself is kept, too: a reload needs nobody. */
 const pageIsKept = (page: Page) =>
-  page.waitForFunction("navigator.serviceWorker.controller !== null", null, { timeout: 20_000 });
+  expect
+    .poll(() => page.evaluate("navigator.serviceWorker.controller !== null"), { timeout: 20_000 })
+    .toBe(true);
 const pick = (page: Page, name: RegExp) => floor(page).getByRole("button", { name }).focus();
 
 describe("without the server", () => {
