@@ -60,25 +60,23 @@ export function MovesAround({ bench, plan, results, children }: MovesAroundProps
   return (
     <section class={`moves ${plan.camera.orientation}`} aria-labelledby="moves-title">
       <div class="moves-grid">
-        <div class="moves-middle">
-          {children}
-          <p class="moves-line quiet">
-            <span aria-hidden="true">
-              {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}
-            </span>
-            <span class="refining" data-on={refining}>
-              {" "}
-              refining…
-            </span>
-            {state.failure !== null && (
-              <span class="alert"> Moves could not be worked out: {state.failure}.</span>
-            )}
-          </p>
-        </div>
+        <div class="moves-middle">{children}</div>
         <h2 id="moves-title" class="visually-hidden">
           Moves
         </h2>
         <MovesRing shown={shown} shape={shape} busy={refining} onPoint={setPointed} onTake={take} />
+        <p class="moves-line quiet">
+          <span aria-hidden="true">
+            {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}
+          </span>
+          <span class="refining" data-on={refining}>
+            {" "}
+            refining…
+          </span>
+          {state.failure !== null && (
+            <span class="alert"> Moves could not be worked out: {state.failure}.</span>
+          )}
+        </p>
       </div>
     </section>
   );
