@@ -87,7 +87,7 @@ describe("keyboard and ear", () => {
     const { page, context } = await openPage(browser, served.url);
     await settled(page);
     const seen = new Set<string>();
-    for (let step = 0; step < 90; step++) {
+    for (let step = 0; step < 150; step++) {
       await page.keyboard.press("Tab");
       const at = (await page.evaluate(`(() => {
         const e = document.activeElement;

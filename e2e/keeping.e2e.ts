@@ -1,7 +1,7 @@
 /** Nothing is lost: reload, a server that is away, broken files, two windows. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, numbers, openPage, serve, settled } from "./start.ts";
+import { floor, launch, line, numbers, openPage, pattern, serve, settled } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -77,12 +77,12 @@ describe("keeping", () => {
     const adding = numbers(page).locator(".adding");
     await adding.getByRole("button", { name: "person" }).click();
     await adding.getByRole("button", { name: "light" }).click();
-    await page.getByTestId("pattern").waitFor();
+    await pattern(page).waitFor();
     await settled(page);
-    expect(await page.getByTestId("pattern").textContent()).not.toBe("Dark");
+    expect(await pattern(page).textContent()).not.toBe("Dark");
     await page.getByRole("button", { name: "take away light" }).click();
     await settled(page);
-    expect(await page.getByTestId("pattern").textContent()).toBe("Dark");
+    expect(await pattern(page).textContent()).toBe("Dark");
     expect(complaints).toEqual([]);
     await context.close();
     await served.stop();
@@ -93,12 +93,12 @@ describe("keeping", () => {
     const { page, context } = await openPage(browser, served.url);
     await settled(page);
     await served.stop();
-    const pattern = () => page.locator(".reading-line", { hasText: "at the chin" }).textContent();
-    const before = await pattern();
+    const chin = () => line(page, "at the chin").textContent();
+    const before = await chin();
     const aperture = page.getByRole("textbox", { name: "ISO" });
     await aperture.fill("200");
     await aperture.press("Enter");
-    await expect.poll(pattern, { timeout: 10_000 }).not.toBe(before);
+    await expect.poll(chin, { timeout: 10_000 }).not.toBe(before);
     await page.getByText(/in this browser; the server is away$/).waitFor();
     await context.close();
   });
@@ -135,12 +135,12 @@ describe("keeping", () => {
     await page.goto(served.url);
     const failure = page.getByRole("alert").filter({ hasText: "could not be worked out" });
     await failure.waitFor();
-    expect(await page.getByTestId("pattern").count()).toBe(0);
+    expect(await pattern(page).count()).toBe(0);
     expect(await floor(page).getByRole("button", { name: /^key/ }).count()).toBe(1);
     await page.unroute("**/worker-*.js");
     await failure.getByRole("button", { name: "try again" }).click();
     await settled(page);
-    expect(await page.getByTestId("pattern").count()).toBe(1);
+    expect(await pattern(page).count()).toBe(1);
     expect(await failure.count()).toBe(0);
     await context.close();
     await served.stop();
@@ -154,7 +154,7 @@ describe("keeping", () => {
       .getByRole("button", { name: /^The manual's starting position/ })
       .click();
     await settled(page);
-    expect(await page.getByTestId("pattern").count()).toBe(1);
+    expect(await pattern(page).count()).toBe(1);
     const title = await page.getByLabel("title of the job").inputValue();
     await kept(page);
     await page.reload();

@@ -3,7 +3,17 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { floor, launch, numbers, type Opened, openPage, type Served, serve, settled } from "./start.ts";
+import {
+  floor,
+  launch,
+  numbers,
+  type Opened,
+  openPage,
+  pattern,
+  type Served,
+  serve,
+  settled,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
@@ -57,7 +67,7 @@ describe("guess, then see", () => {
     await button(page, "guess").click();
     await guess(page).waitFor();
     expect(await page.locator("canvas").count()).toBe(0);
-    expect(await page.getByTestId("pattern").count()).toBe(0);
+    expect(await pattern(page).count()).toBe(0);
     expect(await floor(page).locator(".power-layer, .direction-layer").count()).toBe(0);
     const whole = () => page.locator("body").textContent();
     expect(await whole()).not.toMatch(/Rembrandt|f\/8 \+ 0\.1|f\/5\.6 \+ 0\.8/);
@@ -97,7 +107,7 @@ describe("guess, then see", () => {
     expect(told).toContain("No tip");
     expect(told).toContain("guessed f/5.6 + 0.1; read f/8 + 0.1 at the chin, a flat receptor");
     expect(await said(page)).toContain("1.0 stop under");
-    expect(await page.getByTestId("pattern").textContent()).toBe("Rembrandt");
+    expect(await pattern(page).textContent()).toBe("Rembrandt");
     expect(await page.locator("canvas").count()).toBeGreaterThan(0);
     await button(page, "ask again").click();
     expect(await mark(page).getAttribute("aria-valuetext")).toBe("not placed");
@@ -197,7 +207,7 @@ describe("the pages", () => {
     await page.keyboard.press("Escape");
     await settled(page);
     expect(await button(page, /^undo/).isDisabled()).toBe(true);
-    expect(await page.getByTestId("pattern").textContent()).toBe("Rembrandt");
+    expect(await pattern(page).textContent()).toBe("Rembrandt");
   });
 
   test("[AP78] power: the law and the meter part near the front, and where it comes from stays", async () => {

@@ -1,7 +1,18 @@
 /** Lights, entries, units and large numbers, by hand. */
 import type { Browser, Locator } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { launch, numbers, type Opened, openPage, picture, type Served, serve, settled } from "./start.ts";
+import {
+  launch,
+  line,
+  numbers,
+  type Opened,
+  openPage,
+  pattern,
+  picture,
+  type Served,
+  serve,
+  settled,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
@@ -35,10 +46,7 @@ const field = (label: string) => numbers(opened.page).getByRole("textbox", { nam
 const choice = (label: string) => numbers(opened.page).getByRole("combobox", { name: named(label) });
 const button = (label: string) => opened.page.getByRole("button", { name: named(label) });
 const meter = async (name: string) =>
-  (await opened.page
-    .locator(".reading-line", { hasText: `at the ${name}` })
-    .locator("strong")
-    .textContent()) ?? "";
+  (await line(opened.page, `at the ${name}`).locator("strong").textContent()) ?? "";
 const unfold = (word: string) => numbers(opened.page).locator("summary", { hasText: word }).click();
 const undo = () => opened.page.getByRole("button", { name: /^undo/ }).click();
 
@@ -227,8 +235,8 @@ test("[AP58] large numbers fill their column at every size of screen, and nothin
   await page.getByRole("button", { name: "large numbers" }).click();
   const large = page.getByRole("region", { name: "Large numbers" });
   const text = await large.textContent();
-  const pattern = await page.getByTestId("pattern").textContent();
-  for (const words of [pattern, await meter("chin"), await meter("dome"), "cheek to cheek", "to clipping"])
+  const name = await pattern(page).textContent();
+  for (const words of [name, await meter("chin"), await meter("dome"), "cheek to cheek", "to clipping"])
     expect(text).toContain(words);
   for (const [width, height, least] of SCREENS) {
     await page.setViewportSize({ width, height });

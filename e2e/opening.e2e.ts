@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, numbers, openPage, serve, settled } from "./start.ts";
+import { floor, launch, numbers, openPage, pattern, serve, settled } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -92,7 +92,7 @@ describe("without the server", () => {
     await page.reload();
     await settled(page);
     expect(await title(page)).toBe("Cellist, season poster");
-    expect(await page.getByTestId("pattern").textContent()).not.toBe("");
+    expect(await pattern(page).textContent()).not.toBe("");
     await setTitle(page, "Cellist, without the server");
     await page.getByText(/in this browser; the server is away$/).waitFor();
     expect(await page.getByRole("alert").count()).toBe(0);
@@ -183,7 +183,7 @@ describe("the start page", () => {
         .getByLabel(/^width/)
         .inputValue(),
     ).toBe("3.81 m");
-    expect(await page.getByTestId("pattern").textContent()).not.toBe("Dark");
+    expect(await pattern(page).textContent()).not.toBe("Dark");
     await kept(page);
     await setTitle(page, "Her own room");
     await kept(page);

@@ -118,6 +118,11 @@ export async function settled(page: Page): Promise<void> {
 
 export const floor = (page: Page) => page.getByRole("group", { name: /^Floor/ });
 export const side = (page: Page) => page.getByRole("group", { name: /^Side/ });
+/** The name of the light on the face. */
+export const pattern = (page: Page) =>
+  page.getByRole("region", { name: "Reading" }).getByRole("heading", { level: 3 });
+/** A line that is read, by what it says of itself. */
+export const line = (page: Page, text: string) => page.getByRole("definition").filter({ hasText: text });
 export const numbers = (page: Page) => page.locator(".numbers");
 
 /** The picture's own pixels: a checksum, which differs between two pictures, and how many levels they have. */

@@ -4,9 +4,11 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import {
   floor,
   launch,
+  line,
   numbers,
   type Opened,
   openPage,
+  pattern,
   picture,
   type Served,
   serve,
@@ -34,7 +36,7 @@ afterEach(async () => {
   expect(opened.complaints).toEqual([]);
 });
 
-const ratio = () => opened.page.locator(".reading-line", { hasText: "cheek to cheek" }).textContent();
+const ratio = () => line(opened.page, "cheek to cheek").textContent();
 
 async function dragKey(byAcross: number, byDown: number): Promise<void> {
   const { page } = opened;
@@ -54,13 +56,9 @@ async function dragKey(byAcross: number, byDown: number): Promise<void> {
 describe("the workbench", () => {
   test("[AP1] the demo opens computed: pattern, meter, headroom and a picture that is not blank", async () => {
     const { page } = opened;
-    expect(await page.getByTestId("pattern").textContent()).toMatch(/^(Loop|Rembrandt|Butterfly|Split)$/);
-    expect(await page.locator(".reading-line", { hasText: "at the chin" }).textContent()).toMatch(
-      /f\/\d+(\.\d)? \+ 0\.\d/,
-    );
-    expect(await page.locator(".reading-line", { hasText: "to clipping" }).textContent()).toMatch(
-      /\d\.\d stops?/,
-    );
+    expect(await pattern(page).textContent()).toMatch(/^(Loop|Rembrandt|Butterfly|Split)$/);
+    expect(await line(page, "at the chin").textContent()).toMatch(/f\/\d+(\.\d)? \+ 0\.\d/);
+    expect(await line(page, "to clipping").textContent()).toMatch(/\d\.\d stops?/);
     expect((await picture(page)).levels).toBeGreaterThan(40);
     expect(await page.locator("canvas.picture").getAttribute("aria-label")).toContain("f/8 + 0.0");
     expect(await floor(page).locator(".power-layer path").count()).toBeGreaterThan(3);
@@ -154,10 +152,7 @@ describe("the workbench", () => {
   test("[AP7] one stop less light at the lens is one stop more headroom; one stop of power takes it back", async () => {
     const { page } = opened;
     const headroom = async () =>
-      Number.parseFloat(
-        (await page.locator(".reading-line", { hasText: "to clipping" }).locator(".middle").textContent()) ??
-          "",
-      );
+      Number.parseFloat((await line(page, "to clipping").locator(".middle").textContent()) ?? "");
     const before = await headroom();
     const aperture = page.getByLabel("aperture");
     await aperture.fill("f/11 + 0.0");
@@ -176,8 +171,8 @@ describe("the workbench", () => {
 
   test("[AP10] power and direction are shown together, apart, or not at all; their height can be set", async () => {
     const { page } = opened;
-    const power = page.getByRole("button", { name: /^power/ });
-    const direction = page.getByRole("button", { name: /^direction/ });
+    const power = page.getByRole("button", { name: "power", exact: true });
+    const direction = page.getByRole("button", { name: "direction it comes from" });
     const shown = async () => [
       await floor(page).locator(".power-layer").count(),
       await floor(page).locator(".direction-layer").count(),
@@ -234,7 +229,7 @@ describe("the workbench", () => {
     await iso.fill("800");
     await iso.press("Enter");
     await settled(page);
-    expect(await page.locator(".reading-line", { hasText: "over, skin clips" }).count()).toBe(1);
+    expect(await line(page, "over, skin clips").count()).toBe(1);
     const plain = (await picture(page)).sum;
     await page.getByRole("button", { name: "clipping" }).click();
     const sum = async () => (await picture(page)).sum;

@@ -10,7 +10,7 @@ interface DepthLayerProps {
   readonly plan: Plan;
   readonly person: number;
   readonly projection: Projection;
-  readonly units?: LengthUnits;
+  readonly units: LengthUnits;
 }
 
 /** Where the distances are written, pixels above the floor. */
@@ -19,7 +19,7 @@ const ABOVE_FLOOR_PX = 10;
 const FAR_DRAWN_M = 60;
 
 /** On the Side: from where to where the picture is sharp, across the field of view, focused on the nearer eye. */
-export function DepthLayer({ plan, person, projection, units = "metric" }: DepthLayerProps) {
+export function DepthLayer({ plan, person, projection, units }: DepthLayerProps) {
   const found = useMemo(() => sharpness(plan, person), [plan, person]);
   if (found === null) return null;
   const { position, forward, up, tanY } = viewfinder(plan.camera, 1);

@@ -45,7 +45,7 @@ export function DegreesField({ bench, label, of, path, value }: FieldProps) {
       text={degreesText(value)}
       parse={parseDegrees}
       commit={put}
-      step={(way, large) => put(rounded(value + way * (large ? 5 : 1), 1))}
+      step={(way, large) => put(rounded(value + way * (large ? 10 : 1), 1))}
     />
   );
 }
@@ -110,7 +110,7 @@ export function PlaceFields({ bench, object }: { bench: Bench; object: PlanObjec
   const labels = plan.room === null ? OPEN : PLACE;
   const axes = object.lifts ? [0, 1, 2] : [0, 1];
   return (
-    <fieldset class="group">
+    <fieldset class="group" disabled={object.pinned}>
       <legend class="visually-hidden">place of {object.name}</legend>
       {axes.map((axis) => {
         const value = object.position[axis] as number;
@@ -150,7 +150,7 @@ export function AimFields({ bench, object }: { bench: Bench; object: PlanObject 
   };
   const bearing = (object.bearing_deg + 360) % 360;
   return (
-    <fieldset class="group">
+    <fieldset class="group" disabled={object.pinned}>
       <legend class="visually-hidden">aim of {object.name}</legend>
       <NumberField
         label={object.kind === "person" ? "facing" : "bearing"}
@@ -158,7 +158,7 @@ export function AimFields({ bench, object }: { bench: Bench; object: PlanObject 
         text={degreesText(bearing)}
         parse={parseDegrees}
         commit={turn}
-        step={(way, large) => turn(bearing + way * (large ? 5 : 1))}
+        step={(way, large) => turn(bearing + way * (large ? 10 : 1))}
       />
       {object.lifts && (
         <NumberField
@@ -167,7 +167,7 @@ export function AimFields({ bench, object }: { bench: Bench; object: PlanObject 
           text={degreesText(object.tilt_deg)}
           parse={parseDegrees}
           commit={tip}
-          step={(way, large) => tip(object.tilt_deg + way * (large ? 5 : 1))}
+          step={(way, large) => tip(object.tilt_deg + way * (large ? 10 : 1))}
         />
       )}
     </fieldset>

@@ -1,13 +1,14 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Bench, makeEdit, putField } from "./bench.ts";
-import { FloorView, SideView } from "./floor-view.tsx";
 import { PLAIN_LOOK } from "./frame-look.ts";
 import { FrameView } from "./frame-view.tsx";
+import { FLOOR, SIDE } from "./handling.ts";
 import { useSize } from "./hooks.ts";
 import { useLesson } from "./lesson-bench.ts";
 import { factsOf, type Seen, TASKS } from "./lesson-facts.ts";
 import { carry, lessonPlan, type Topic } from "./lesson-plan.ts";
 import { LessonText } from "./lesson-text.tsx";
+import { SheetView } from "./sheet-view.tsx";
 
 /** Direction or power, explained on one page with a live small plan. */
 export function LessonPage({ bench, topic }: { bench: Bench; topic: Topic }) {
@@ -45,8 +46,8 @@ export function LessonPage({ bench, topic }: { bench: Bench; topic: Topic }) {
       </article>
       <section class="lesson-plan" aria-label="A small plan to try it on">
         <div class="drawings">
-          <FloorView bench={lesson} plan={plan} results={results} />
-          <SideView bench={lesson} plan={plan} results={results} />
+          <SheetView bench={lesson} plan={plan} sheet={FLOOR} map={results.floorMap} />
+          <SheetView bench={lesson} plan={plan} sheet={SIDE} map={results.sideMap} />
         </div>
       </section>
       <section class="lesson-seen" aria-label="What it does">

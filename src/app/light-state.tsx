@@ -1,7 +1,7 @@
 import { useStore } from "./hooks.ts";
 import { type LightPart, putLight } from "./light-part.ts";
 
-/** What is used every minute: on, alone, pinned. */
+/** What is used every minute: on, alone. */
 export function LightState({ bench, index, light }: LightPart) {
   const view = useStore(bench.view);
   const owner = `lights[${index}]`;
@@ -23,14 +23,6 @@ export function LightState({ bench, index, light }: LightPart) {
           bench.view.update({ alone: isAlone ? null : owner });
           bench.say.set(isAlone ? "All lights are seen." : `Only ${name} is seen.`);
         }}
-      />
-      <Toggle
-        text="pinned"
-        of={name}
-        pressed={light.pinned}
-        press={() =>
-          putLight(bench, index, `${name} ${light.pinned ? "let go" : "pinned"}`, { pinned: !light.pinned })
-        }
       />
       {isAlone && (
         <p class="alone-here">

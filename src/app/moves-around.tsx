@@ -14,6 +14,8 @@ import { shownPlan } from "./shown-plan.ts";
 interface MovesAroundProps {
   readonly bench: Bench;
   readonly plan: Plan;
+  /** the plan whose light is shown */
+  readonly shown: Plan;
   readonly results: Results;
   /** the large print */
   readonly children: ComponentChildren;
@@ -23,12 +25,11 @@ interface MovesAroundProps {
 const SHAPES = { portrait: 1.7, landscape: 1.5 } as const;
 
 /** Small true frames round the print, each one step away, on the side they move to. */
-export function MovesAround({ bench, plan, results, children }: MovesAroundProps) {
+export function MovesAround({ bench, plan, shown: base, results, children }: MovesAroundProps) {
   const view = useStore(bench.view);
   const follower = useMemo(() => new MovesFollower(bench.trials), [bench]);
   const state = useStore(follower.store);
   const [pointed, setPointed] = useState<MoveKey | null>(null);
-  const base = useMemo(() => shownPlan(plan, view.alone), [plan, view.alone]);
   const settled = isSettled(results, base);
   const { moves, round, shape, person } = useListed({ plan, base, view, settled });
   useEffect(() => follower.follow(settled ? round : null), [follower, settled, round]);
@@ -135,12 +136,5 @@ function trialsOf(moves: readonly Move[], alone: string | null): Round["trials"]
 /** Whether reading and frame on screen are the best there is of this plan: only then is there time for moves. */
 function isSettled({ readingOf, readingQuality, busy, failure }: Results, base: Plan): boolean {
   if (failure !== null || readingOf === null || readingQuality !== "fine") return false;
-  return !busy.reading && !busy.frame && isSamePlan(readingOf, base);
-}
-
-/** One light's share is made anew for each view of it: the same parts are the same plan. */
-function isSamePlan(a: Plan, b: Plan): boolean {
-  if (a === b) return true;
-  const parts = Object.keys(a) as (keyof Plan)[];
-  return parts.every((part) => a[part] === b[part] || JSON.stringify(a[part]) === JSON.stringify(b[part]));
+  return !busy.reading && !busy.frame && readingOf === base;
 }

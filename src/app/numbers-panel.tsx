@@ -2,7 +2,6 @@ import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import type { Bench } from "./bench.ts";
 import { PlaceFields } from "./fields.tsx";
-import type { FileActions } from "./file-actions.ts";
 import { HeldHead } from "./held-head.tsx";
 import { useStore } from "./hooks.ts";
 import { LightNumbers } from "./light-numbers.tsx";
@@ -14,13 +13,12 @@ import { ThingsList } from "./things-list.tsx";
 
 interface NumbersPanelProps {
   readonly bench: Bench;
-  readonly files: FileActions;
   readonly plan: Plan;
   readonly reading: PlanReading | null;
 }
 
 /** The numbers of what is taken hold of; of the room when nothing is. Beneath, everything that is in the plan. */
-export function NumbersPanel({ bench, files, plan, reading }: NumbersPanelProps) {
+export function NumbersPanel({ bench, plan, reading }: NumbersPanelProps) {
   const view = useStore(bench.view);
   const held = heldObjects(plan, view);
   const [object] = held;
@@ -33,33 +31,21 @@ export function NumbersPanel({ bench, files, plan, reading }: NumbersPanelProps)
           <ObjectNumbers key={object.owner} bench={bench} plan={plan} reading={reading} object={object} />
         )}
         <ThingsList bench={bench} plan={plan} />
-        {plan.lights.length === 0 && plan.people.length === 0 && <Examples files={files} />}
+        {plan.lights.length === 0 && plan.people.length === 0 && (
+          <p class="quiet">
+            or begin with another plan:{" "}
+            <button type="button" onClick={() => bench.view.update({ screen: "start" })}>
+              all plans
+            </button>
+          </p>
+        )}
       </section>
       <NudgePad bench={bench} held={held} />
     </>
   );
 }
 
-/** On an empty table: the plans that come with the program. */
-function Examples({ files }: { files: FileActions }) {
-  if (files.examples.length === 0) return null;
-  return (
-    <nav class="in-plan" aria-label="Examples">
-      <h3 class="quiet">or begin with an example</h3>
-      <ul>
-        {files.examples.map((name) => (
-          <li key={name}>
-            <button type="button" onClick={() => void files.openExample(name)}>
-              {name}
-            </button>
-          </li>
-        ))}
-      </ul>
-    </nav>
-  );
-}
-
-function ObjectNumbers(props: Omit<NumbersPanelProps, "files"> & { object: PlanObject }) {
+function ObjectNumbers(props: NumbersPanelProps & { object: PlanObject }) {
   const { bench, plan, reading, object } = props;
   const index = object.path[1] as number;
   const common = { bench, object };

@@ -1,14 +1,15 @@
+import { useMemo } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import type { SessionState } from "../workbench/index.ts";
 import { AloneNotice } from "./alone-notice.tsx";
 import type { Bench } from "./bench.ts";
 import { Edge } from "./edge.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
-import { FloorView, SideView } from "./floor-view.tsx";
 import { FramePanel } from "./frame-panel.tsx";
 import { isGuessing } from "./guess.ts";
 import { withoutAnswers } from "./guess-answers.ts";
 import { GuessPanel } from "./guess-panel.tsx";
+import { FLOOR, SIDE } from "./handling.ts";
 import { useStore } from "./hooks.ts";
 import { LargeNumbers } from "./large-numbers.tsx";
 import { chosenPerson } from "./layer-height.ts";
@@ -17,6 +18,7 @@ import { NumbersPanel } from "./numbers-panel.tsx";
 import { Problems } from "./problems.tsx";
 import { ReadingPanel } from "./reading-panel.tsx";
 import type { Results } from "./results.ts";
+import { SheetView } from "./sheet-view.tsx";
 import type { Store } from "./store.ts";
 
 interface PlanPageProps {
@@ -37,15 +39,26 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
   const { plan } = state;
   const hidden = isGuessing(view.guess);
   const results = hidden ? withoutAnswers(computed) : computed;
+  // A part that nothing new concerns is not drawn again: answers come one by one while the hand moves.
+  const { floorMap, sideMap, reading } = results;
+  const floor = useMemo(
+    () => <SheetView {...{ bench, plan }} sheet={FLOOR} map={floorMap} />,
+    [bench, plan, floorMap],
+  );
+  const side = useMemo(
+    () => <SheetView {...{ bench, plan }} sheet={SIDE} map={sideMap} />,
+    [bench, plan, sideMap],
+  );
+  const panel = useMemo(() => <NumbersPanel {...{ bench, plan, reading }} />, [bench, plan, reading]);
   return (
     <div class={view.large ? "bench large" : "bench"}>
       <Edge bench={bench} state={state} files={files} news={news} keptAt={keptAt} />
       <main class="table" aria-label="Plan">
         <div class="drawings">
-          <FloorView bench={bench} plan={plan} results={results} />
-          <SideView bench={bench} plan={plan} results={results} />
+          {floor}
+          {side}
         </div>
-        <NumbersPanel bench={bench} files={files} plan={plan} reading={results.reading} />
+        {panel}
       </main>
       <aside class="print" aria-label="Frame and reading">
         {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
@@ -55,7 +68,7 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
         {view.large && !hidden && <LargeNumbers bench={bench} plan={shown} results={results} />}
         {!hidden && (
           <>
-            <MovesAround bench={bench} plan={plan} results={results}>
+            <MovesAround bench={bench} plan={plan} shown={shown} results={results}>
               <FramePanel bench={bench} plan={shown} results={results} />
             </MovesAround>
             <ReadingPanel

@@ -71,8 +71,9 @@ function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boo
     <div class="face-column">
       <div class="state">
         {isOneOfMany && <p class="quiet">{who.name}; take hold of another to read that face</p>}
-        <p>
-          <strong class="big">{patternName(face.pattern)}</strong> {between !== null && `${between}; `}
+        <h3 class="big">{patternName(face.pattern)}</h3>{" "}
+        <p class="beside-big">
+          {between !== null && `${between}; `}
           {litSideWords(face)}
         </p>
         <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>

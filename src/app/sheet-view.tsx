@@ -13,6 +13,7 @@ import { LayerNotes, paperBox } from "./layer-notes.tsx";
 import { DirectionLayer, OtherPlane, PowerLayer, usePowerLines } from "./layers.tsx";
 import { type Cuts, cutsOf } from "./plane-cuts.ts";
 import { ProbeMark } from "./probe.tsx";
+import { shownPlan } from "./shown-plan.ts";
 import { Store } from "./store.ts";
 
 interface SheetViewProps {
@@ -28,7 +29,11 @@ const NO_CUTS: Cuts = [];
 export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
   const view = useStore(bench.view);
   const isFloor = sheet.name === "Floor";
-  const drawing = useMemo(() => (isFloor ? drawFloor(plan) : drawSide(plan)), [plan, isFloor]);
+  // a light whose share is not seen is drawn as one that is off
+  const drawing = useMemo(() => {
+    const shown = shownPlan(plan, view.alone);
+    return isFloor ? drawFloor(shown) : drawSide(shown);
+  }, [plan, view.alone, isFloor]);
   const cuts = useMemo(() => (map === null ? NO_CUTS : cutsOf(plan, map)), [plan, map]);
   const lines = usePowerLines(view.showPower ? map : null, cuts);
   const [hover] = useState(() => new Store<PaperPoint | null>(null));
@@ -55,7 +60,9 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
                 />
               </>
             )}
-            {!isFloor && <DepthLayer plan={plan} person={chosenPerson(plan, view)} projection={projection} />}
+            {!isFloor && (
+              <DepthLayer {...{ plan, projection }} person={chosenPerson(plan, view)} units={view.units} />
+            )}
           </>
         )}
         above={(projection, written) =>
