@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import { decode } from "fast-png";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { launch, openPage, picture, type Served, serve, settled, side } from "./start.ts";
+import { launch, line, openPage, picture, type Served, serve, settled, side } from "./start.ts";
 
 let browser: Browser;
 let served: Served;
@@ -111,10 +111,11 @@ describe("the Frame", () => {
     await expect.poll(told).toMatch(/The near wall stops the camera at 4\.45 m.*a \d+ mm lens/);
   });
 
-  test("[AP45] what is sharp is told beside the print and drawn on the Side, and a wider aperture makes it less", async () => {
-    const depth = async () => /(\d+) and (\d+) cm sharp before and behind the eyes/.exec(await told());
+  test("[AP45] what is sharp is told in the Reading and drawn on the Side, and a wider aperture makes it less", async () => {
+    const sharp = async () => (await line(page, "sharp before").textContent()) ?? "";
+    const depth = async () => /(\d+) and (\d+) cm sharp before and behind the eyes/.exec(await sharp());
     const [, before, behind] = (await depth()) ?? [];
-    expect(await told()).toMatch(/2\.\d\d to 2\.\d\d m from the camera; circle of confusion 0\.029 mm/);
+    expect(await sharp()).toMatch(/2\.\d\d to 2\.\d\d m; circle 0\.029 mm/);
     expect((await side(page).textContent()) ?? "").toMatch(/sharp2\.\d\d to 2\.\d\d m/);
     await say("aperture", "f/4");
     await expect.poll(async () => (await depth())?.[1]).toBe(String(Math.round(Number(before) / 2)));

@@ -97,7 +97,10 @@ describe("guess, then see", () => {
     const field = page.getByLabel("f-number at the chin, a flat receptor");
     await field.fill("8.4");
     await field.press("Enter");
-    expect(await guess(page).getByRole("alert").textContent()).toContain("no mark on a lens");
+    await guess(page)
+      .getByRole("group", { name: /8\.4.*two ways/ })
+      .waitFor();
+    await page.keyboard.press("Escape");
     await field.fill("f/5.6 + 0.1");
     await field.press("Enter");
     await button(page, "compare").click();
@@ -147,6 +150,9 @@ describe("guess, then see", () => {
   test.each(SIZES)("[AP72] at $width × $height nothing is cut off, and axe finds nothing", async (size) => {
     const { page } = opened;
     await page.setViewportSize(size);
+    // on a narrow screen it is folded away
+    const more = page.getByText("more", { exact: true });
+    if (await more.isVisible()) await more.click();
     await button(page, "guess").click();
     await mark(page).focus();
     await page.keyboard.press("Shift+ArrowLeft");
@@ -204,6 +210,8 @@ describe("the pages", () => {
     await expect
       .poll(() => cell(page, "comes from"), { timeout: 20_000 })
       .not.toBe(await cell(page, "comes from", 1));
+    // the first lets go of the light
+    await page.keyboard.press("Escape");
     await page.keyboard.press("Escape");
     await settled(page);
     expect(await button(page, /^undo/).isDisabled()).toBe(true);

@@ -25,11 +25,25 @@ const scheduler = {
   },
 };
 
-/** One drawing a frame, however many things changed meanwhile; a page that is hidden has no frames. */
-options.debounceRendering = (draw) => {
-  if (document.hidden) setTimeout(draw, 0);
-  else requestAnimationFrame(draw);
+/** While something is dragged, one drawing a frame, however many moves and answers come meanwhile; else at once. */
+let isPressed = false;
+let waiting: (() => void) | null = null;
+const drawNow = () => {
+  const draw = waiting;
+  waiting = null;
+  draw?.();
 };
+options.debounceRendering = (draw) => {
+  waiting = draw;
+  if (isPressed && !document.hidden) requestAnimationFrame(drawNow);
+  else queueMicrotask(drawNow);
+};
+addEventListener("pointerdown", () => (isPressed = true), true);
+for (const end of ["pointerup", "pointercancel"]) {
+  addEventListener(end, () => (isPressed = false), true);
+  // what waited for its frame is drawn when the hand lets go
+  addEventListener(end, () => queueMicrotask(drawNow));
+}
 
 /** The work begins with the change itself, not once it is drawn. */
 function followPlan({ session, view, results }: Bench): () => void {

@@ -51,7 +51,7 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
             {map !== null && (
               <>
                 {view.showDirection && <DirectionLayer map={map} cuts={cuts} projection={projection} />}
-                <PowerLayer lines={lines} projection={projection} />
+                {lines.length > 0 && <PowerLayer lines={lines} projection={projection} />}
                 <OtherPlane
                   level={!isFloor}
                   at={otherAt}
