@@ -17,7 +17,7 @@ beforeAll(async () => {
   plan.lights.push({
     name: "rim",
     position: [5.5, 6.6, 2.2],
-    direction: { at: [3.5, 4.6, 1.6] },
+    direction: { at: [5.5, 4.6, 1.6] },
     face: { shape: "disc", width: 0.4 },
     output: { wattSeconds: 200, stopsDown: 4 },
   });

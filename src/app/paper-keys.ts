@@ -41,6 +41,8 @@ export function paperKey(bench: Bench, paper: PaperSight, sheet: Sheet, key: Key
   const owner = (key.target as SVGElement | null)?.dataset?.owner;
   if (lookKey(bench, paper, sheet, key.key)) return true;
   if (key.key === "Escape") {
+    // with nothing held it may mean something to the page
+    if (heldOn(bench).length === 0) return false;
     takeHold(bench, null);
     return true;
   }
