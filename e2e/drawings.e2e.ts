@@ -28,7 +28,8 @@ afterAll(() => browser.close());
 beforeEach(async () => {
   served = await serve(PLAN);
   opened = await openPage(browser, served.url);
-  await settled(opened.page);
+  // drawings wait for no reading
+  await on(opened.page, /^key/).waitFor();
 });
 afterEach(async () => {
   await opened.context.close();

@@ -1,5 +1,6 @@
-// Takes the pictures of the workbench in docs/pictures, in both themes at three sizes: node e2e/screens.mjs
-// Needs the build and a Chromium; looks at the demo with the key taken hold of.
+// Takes the pictures of the workbench in docs/pictures: node e2e/screens.mjs
+// The table in both themes at three sizes with the key taken hold of, then every other screen once. Needs the build and a
+// Chromium.
 import { spawn } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -30,26 +31,64 @@ const SIZES = [
   [1024, 768],
   [390, 844],
 ];
-for (const [name, colorScheme] of [
-  ["light", "light"],
-  ["dim", "dark"],
-]) {
+const THEMES = { light: "light", dim: "dark" };
+
+async function open(width, height, theme) {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: THEMES[theme],
+    serviceWorkers: "block",
+  });
+  const page = await context.newPage();
+  await page.goto(url);
+  await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 120_000 });
+  return page;
+}
+
+async function take(page, name, width, height, theme) {
+  await page.screenshot({
+    path: join(root, "docs", "pictures", `${name}-${width}x${height}-${theme}.png`),
+    fullPage: width < 1200,
+    animations: "disabled",
+  });
+}
+
+const button = (page, name) => page.getByRole("button", { name, exact: true });
+const settled = (page) => page.locator(".reading[aria-busy=false]").waitFor({ timeout: 120_000 });
+
+for (const theme of Object.keys(THEMES)) {
   for (const [width, height] of SIZES) {
-    const context = await browser.newContext({ viewport: { width, height }, colorScheme });
-    const page = await context.newPage();
-    await page.goto(url);
+    const page = await open(width, height, theme);
     await page
       .getByRole("group", { name: /^Floor/ })
       .getByRole("button", { name: /^key/ })
       .focus();
-    await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 120_000 });
-    await page.screenshot({
-      path: join(root, "docs", "pictures", `workbench-${width}x${height}-${name}.png`),
-      fullPage: width < 1200,
-      animations: "disabled",
-    });
-    await context.close();
+    await settled(page);
+    await page
+      .getByRole("toolbar", { name: "Moves" })
+      .and(page.locator("[aria-busy=false]"))
+      .waitFor({ timeout: 120_000 });
+    await take(page, "workbench", width, height, theme);
+    await page.context().close();
   }
+}
+
+/** Each screen by the way that leads there. */
+const SCREENS = [
+  ["start", "light", (page) => button(page, "all plans").click()],
+  ["zones", "light", (page) => button(page, "zones").click()],
+  ["guess", "light", (page) => button(page, "guess").click()],
+  ["direction", "light", (page) => button(page, "direction").click()],
+  ["power", "dim", (page) => page.getByRole("button", { name: /explained$/ }).click()],
+  ["large-numbers", "dim", (page) => button(page, "large numbers").click()],
+];
+for (const [name, theme, lead] of SCREENS) {
+  const page = await open(1440, 900, theme);
+  await lead(page);
+  // long enough for the small pictures of a lesson
+  await page.waitForTimeout(4000);
+  await take(page, name, 1440, 900, theme);
+  await page.context().close();
 }
 await browser.close();
 server.kill("SIGTERM");

@@ -109,7 +109,7 @@ export async function openPage(
 export async function settled(page: Page): Promise<void> {
   await page
     .locator(".reading[aria-busy=true]")
-    .waitFor({ state: "attached", timeout: 1000 })
+    .waitFor({ state: "attached", timeout: 250 })
     .catch(() => {
       // it was quicker than the eye
     });

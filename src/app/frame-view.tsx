@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { FramePicture } from "../workbench/index.ts";
 import type { FrameLook } from "./frame-look.ts";
 import { paint } from "./frame-paint.ts";
@@ -19,7 +19,8 @@ export function FrameView({ picture, aspect, look, label, children }: FrameViewP
   const canvas = useRef<HTMLCanvasElement>(null);
   const [box, size] = useSize<HTMLDivElement>();
 
-  useEffect(() => {
+  // with the words beside it, not a frame later
+  useLayoutEffect(() => {
     const context = canvas.current?.getContext("2d");
     if (picture === null || !canvas.current || !context) return;
     // patterns are as fine on the screen while the picture is coarse
