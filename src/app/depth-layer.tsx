@@ -3,6 +3,7 @@ import type { Plan } from "../plan/index.ts";
 import { sharpness, viewfinder } from "../reading/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { limitsWords } from "./frame-depth.ts";
+import { type Box, nameBox } from "./label-places.ts";
 import type { Projection } from "./projection.ts";
 import { Unspoken } from "./unspoken.tsx";
 
@@ -17,6 +18,17 @@ interface DepthLayerProps {
 const ABOVE_FLOOR_PX = 10;
 /** A room that is open behind is drawn this far, metres. */
 const FAR_DRAWN_M = 60;
+
+/** The room that the words at the foot of the Side take, pixels; null where nothing is said. */
+export function depthNoteBox({ plan, person, projection, units }: DepthLayerProps): Box | null {
+  const found = sharpness(plan, person);
+  if (found === null) return null;
+  const { position, forward, up, tanY } = viewfinder(plan.camera, 1);
+  const low = (position[1] as number) + found.near_m * ((forward[1] as number) - tanY * (up[1] as number));
+  const middle = projection.toScreen((position[1] + low) / 2, 0);
+  const words = nameBox({ owner: "", text: limitsWords(found, units), anchor: "middle", ...middle });
+  return { ...words, y0: middle.y - ABOVE_FLOOR_PX - 22, y1: middle.y - 2 };
+}
 
 /** On the Side: from where to where the picture is sharp, across the field of view, focused on the nearer eye. */
 export function DepthLayer({ plan, person, projection, units }: DepthLayerProps) {

@@ -19,21 +19,24 @@ interface LayerNotesProps {
   readonly otherAt: number;
   readonly projection: Projection;
   readonly written: Written;
+  /** what else is written there, under the objects */
+  readonly beneath: Box | null;
 }
 
 /** What is written on the layers: the lines' numbers and the other plane's name, over everything else so that nothing
  * crosses them, and clear of objects, their names and the tapes. */
 export function LayerNotes(props: LayerNotesProps) {
-  const { sheet, drawing, cuts, lines, otherAt, projection, written } = props;
+  const { sheet, drawing, cuts, lines, otherAt, projection, written, beneath } = props;
   const taken = useMemo(() => {
     // a backdrop's footprint is as large as the set; where it stands it is one of the cuts
     const things = drawing.labels.filter(({ owner }) => owner !== "backdrop");
     return [
       ...written.taken,
+      ...(beneath === null ? [] : [beneath]),
       ...things.map(({ clear }) => paperBox(clear, projection)),
       ...cuts.flatMap((cut) => alongCut(cut, projection)),
     ];
-  }, [drawing, cuts, projection, written]);
+  }, [drawing, cuts, projection, written, beneath?.x0, beneath?.x1, beneath?.y0]);
   const { inside, note } = useMemo(() => {
     const paper = paperBox(drawing.extent, projection);
     const { window } = written;

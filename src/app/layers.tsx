@@ -44,19 +44,19 @@ export function DirectionLayer(props: { map: FieldMap; cuts: Cuts; projection: P
     () => directionTicks(map, TICK_SPACING_PX / projection.scale, cuts),
     [map, cuts, projection],
   );
+  // all of them as one line and one row of dots: hundreds of elements would be laid out anew at each map
+  let lines = "";
+  let dots = "";
+  for (const tick of ticks) {
+    const { x, y } = projection.toScreen(tick.x, tick.y);
+    const at = `M${x.toFixed(1)},${y.toFixed(1)}`;
+    lines += `${at}l${(tick.dx * TICK_PX).toFixed(1)},${(-tick.dy * TICK_PX).toFixed(1)}`;
+    dots += `${at}h0`;
+  }
   return (
     <Unspoken class="direction-layer">
-      {ticks.map((tick) => {
-        const { x, y } = projection.toScreen(tick.x, tick.y);
-        return (
-          <g key={`${tick.x} ${tick.y}`}>
-            <path
-              d={`M${x.toFixed(1)},${y.toFixed(1)}l${(tick.dx * TICK_PX).toFixed(1)},${(-tick.dy * TICK_PX).toFixed(1)}`}
-            />
-            <circle cx={x} cy={y} r={1.8} />
-          </g>
-        );
-      })}
+      <path d={lines} />
+      <path class="dots" d={dots} />
     </Unspoken>
   );
 }

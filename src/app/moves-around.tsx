@@ -35,19 +35,24 @@ export function MovesAround({ bench, plan, shown: base, results, children }: Mov
   useEffect(() => follower.follow(settled ? round : null), [follower, settled, round]);
   useEffect(() => () => follower.follow(null), [follower]);
 
-  const shown = moves.map((move) => {
-    const tried = move.edit === null ? undefined : state.tried[move.key];
-    // numbers of another step are not shown under this one, not even for a moment
-    const effect =
-      tried === undefined || tried.does !== move.does
-        ? null
-        : effectOf(tried.before, tried.after, tried.round.person);
-    const isStale = round.base !== base || tried?.round !== round;
-    return { move, effect, picture: tried?.picture ?? null, isStale };
-  });
+  // while something is dragged only `isBehind` turns, once: the ring is not drawn again at every move
+  const isBehind = round.base !== base;
+  const shown = useMemo(
+    () =>
+      moves.map((move) => {
+        const tried = move.edit === null ? undefined : state.tried[move.key];
+        // numbers of another step are not shown under this one, not even for a moment
+        const effect =
+          tried === undefined || tried.does !== move.does
+            ? null
+            : effectOf(tried.before, tried.after, tried.round.person);
+        const isStale = isBehind || tried?.round !== round;
+        return { move, effect, picture: tried?.picture ?? null, isStale };
+      }),
+    [moves, state, round, isBehind],
+  );
   const refining =
-    state.failure === null &&
-    (round.base !== base || round.trials.some(({ key }) => !isFinal(state.tried[key], round)));
+    state.failure === null && (isBehind || round.trials.some(({ key }) => !isFinal(state.tried[key], round)));
   const chosen = shown.find(({ move }) => move.key === pointed);
   const take = (key: MoveKey) => {
     // made from the plan of this moment: what is on screen may be a step behind
@@ -58,6 +63,10 @@ export function MovesAround({ bench, plan, shown: base, results, children }: Mov
     const effect = was === undefined || was.isStale ? null : was.effect;
     bench.say.set(refused ?? `Taken: ${moveSentence(move, effect)}. Undo takes it back.`);
   };
+  const ring = useMemo(
+    () => <MovesRing {...{ shown, shape }} busy={refining} onPoint={setPointed} onTake={take} />,
+    [shown, shape, refining, person, view.units],
+  );
   return (
     <section class={`moves ${plan.camera.orientation}`} aria-labelledby="moves-title">
       <div class="moves-grid">
@@ -65,7 +74,7 @@ export function MovesAround({ bench, plan, shown: base, results, children }: Mov
         <h2 id="moves-title" class="visually-hidden">
           Moves
         </h2>
-        <MovesRing shown={shown} shape={shape} busy={refining} onPoint={setPointed} onTake={take} />
+        {ring}
         <p class="moves-line quiet">
           <span aria-hidden="true">
             {chosen === undefined ? hint(plan, person) : moveSentence(chosen.move, chosen.effect)}

@@ -3,7 +3,7 @@ import type { Plan } from "../plan/index.ts";
 import type { FieldMap } from "../reading/index.ts";
 import { type Drawing, drawFloor, drawSide } from "../sheet/index.ts";
 import type { Bench } from "./bench.ts";
-import { DepthLayer } from "./depth-layer.tsx";
+import { DepthLayer, depthNoteBox } from "./depth-layer.tsx";
 import { DrawingView } from "./drawing-view.tsx";
 import type { PaperPoint, Sheet } from "./handling.ts";
 import { useStore } from "./hooks.ts";
@@ -29,6 +29,7 @@ const NO_CUTS: Cuts = [];
 export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
   const view = useStore(bench.view);
   const isFloor = sheet.name === "Floor";
+  const person = chosenPerson(plan, view);
   // a light whose share is not seen is drawn as one that is off
   const drawing = useMemo(() => {
     const shown = shownPlan(plan, view.alone);
@@ -60,15 +61,16 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
                 />
               </>
             )}
-            {!isFloor && (
-              <DepthLayer {...{ plan, projection }} person={chosenPerson(plan, view)} units={view.units} />
-            )}
+            {!isFloor && <DepthLayer {...{ plan, person, projection }} units={view.units} />}
           </>
         )}
         above={(projection, written) =>
           map !== null && (
             <>
-              <LayerNotes {...{ sheet, drawing, cuts, lines, otherAt, projection, written }} />
+              <LayerNotes
+                {...{ sheet, drawing, cuts, lines, otherAt, projection, written }}
+                beneath={isFloor ? null : depthNoteBox({ plan, person, projection, units: view.units })}
+              />
               <ProbeMark
                 {...{ bench, map, cuts, hover, pinned, projection }}
                 size={written.size}
@@ -92,9 +94,7 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
               type="button"
               aria-label={isFloor ? "probe" : `probe, ${sheet.name}`}
               aria-pressed={pinned !== null}
-              onClick={() =>
-                setPinned(pinned === null ? inFrontOf(plan, chosenPerson(plan, view), sheet, drawing) : null)
-              }
+              onClick={() => setPinned(pinned === null ? inFrontOf(plan, person, sheet, drawing) : null)}
             >
               probe
             </button>
