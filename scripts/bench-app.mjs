@@ -7,6 +7,12 @@ import { gzipSync } from "node:zlib";
 import { chromium } from "playwright-core";
 
 const DRAG_MS = Number(process.env.DRAG_MS ?? 6000);
+/** Ten times what a run takes: something that was waited for did not come. */
+const GIVE_UP_MS = 300_000;
+setTimeout(() => {
+  console.error(`bench:app: not done after ${GIVE_UP_MS / 1000} s: the page never came to rest`);
+  process.exit(1);
+}, GIVE_UP_MS).unref();
 /** A screen's refresh: one move of the pointer to each. */
 const EVERY_MS = 1000 / 60;
 
