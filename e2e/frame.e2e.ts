@@ -95,6 +95,8 @@ describe("the Frame", () => {
     expect(await told()).toContain("beyond this frame: half, three-quarter, full");
     await frame().getByRole("combobox", { name: "fill with" }).selectOption("half");
     const lens = frame().getByRole("button", { name: /^change the lens: \d+ mm$/ });
+    // the words follow the choice a frame later
+    await page.waitForTimeout(100);
     const length = /(\d+) mm/.exec((await lens.textContent()) ?? "")?.[1];
     await lens.click();
     await settled(page);

@@ -12,7 +12,7 @@ import {
   patternName,
   type Warning,
 } from "../reading/index.ts";
-import type { LengthUnits } from "../units/index.ts";
+import { type LengthUnits, lengthsIn } from "../units/index.ts";
 import { EyesDrawing } from "./eyes-drawing.tsx";
 import { HeadDrawing } from "./head-drawing.tsx";
 import { ReadingNumbers } from "./reading-numbers.tsx";
@@ -49,20 +49,26 @@ export function ReadingPanel({ plan, reading, refining, person, units }: Reading
                 Nobody stands in this plan yet: there is no face to read. Add a person, and a light.
               </p>
             ) : (
-              <FaceColumn who={who} isOneOfMany={reading.people.length > 1} />
+              <FaceColumn who={who} isOneOfMany={reading.people.length > 1} units={units} />
             )}
             <ReadingNumbers plan={plan} reading={reading} person={person} units={units} />
           </div>
-          <Warnings warnings={reading.warnings} />
+          <Warnings warnings={reading.warnings} units={units} />
         </>
       )}
     </section>
   );
 }
 
-function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boolean }) {
+interface FaceColumnProps {
+  readonly who: PersonReading;
+  readonly isOneOfMany: boolean;
+  readonly units: LengthUnits;
+}
+
+function FaceColumn({ who, isOneOfMany, units }: FaceColumnProps) {
   const { face } = who;
-  const margin = marginWords(face);
+  const margin = lengthsIn(marginWords(face) ?? "no turn or tip within reach changes it", units);
   const from = lightFromWords(face) ?? "from nowhere in particular";
   const between = betweenWords(face);
   const glasses = glassesWords(face);
@@ -76,8 +82,8 @@ function FaceColumn({ who, isOneOfMany }: { who: PersonReading; isOneOfMany: boo
           {between !== null && `${between}; `}
           {litSideWords(face)}
         </p>
-        <p class="quiet">{margin ?? "no turn or tip within reach changes it"}</p>
-        <EveryMargin lines={marginLines(face)} />
+        <p class="quiet">{margin}</p>
+        <EveryMargin lines={marginLines(face).map((line) => lengthsIn(line, units))} />
       </div>
       <div class="pair">
         <HeadDrawing light={face.light} text={from} />
@@ -110,15 +116,15 @@ function EveryMargin({ lines }: { lines: readonly string[] }) {
   );
 }
 
-function Warnings({ warnings }: { warnings: readonly Warning[] }) {
+function Warnings({ warnings, units }: { warnings: readonly Warning[]; units: LengthUnits }) {
   if (warnings.length === 0) return null;
   return (
     <ul class="warnings" aria-label="Warnings">
       {warnings.map((warning) => (
         <li key={`${warning.path} ${warning.state}`}>
-          <span class="alert">! {warning.state}</span>
-          {warning.margin !== "" && <span>; {warning.margin}</span>}
-          {warning.remedy !== "" && <span class="quiet">; {warning.remedy}</span>}
+          <span class="alert">! {lengthsIn(warning.state, units)}</span>
+          {warning.margin !== "" && <span>; {lengthsIn(warning.margin, units)}</span>}
+          {warning.remedy !== "" && <span class="quiet">; {lengthsIn(warning.remedy, units)}</span>}
         </li>
       ))}
     </ul>
