@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "./bench.ts";
 import { followClipboard } from "./clipboard-actions.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
+import { FindPage } from "./find-page.tsx";
 import { clockTime } from "./format-clock.ts";
 import { isGuessing } from "./guess.ts";
 import { useStore } from "./hooks.ts";
@@ -41,6 +42,7 @@ export function App({ bench, files, news, now }: AppProps) {
       {view.screen === "plan" && (
         <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
       )}
+      {view.screen === "find" && <FindPage bench={bench} files={files} />}
       {(view.screen === "direction" || view.screen === "power") && (
         <LessonPage bench={bench} topic={view.screen} />
       )}

@@ -1,6 +1,6 @@
 import { type Edit, type FieldPath, setField } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import type { Computer, Outcome, Session } from "../workbench/index.ts";
+import type { Computer, Finder, Outcome, Session } from "../workbench/index.ts";
 import type { FrameLook } from "./frame-look.ts";
 import type { Guess } from "./guess.ts";
 import type { ResultsFollower } from "./results.ts";
@@ -8,8 +8,8 @@ import type { Store } from "./store.ts";
 
 export type Theme = "light" | "dim";
 
-/** start: what to work on. plan: the drawing table. direction, power: the two pages that explain. */
-export type Screen = "start" | "plan" | "direction" | "power";
+/** start: what to work on. plan: the drawing table. find: set-ups for a brief. direction, power: the two pages that explain. */
+export type Screen = "start" | "plan" | "find" | "direction" | "power";
 
 /** What is on the screen and is no part of the plan. */
 export interface View {
@@ -38,6 +38,8 @@ export interface View {
   /** owner of the light whose share is seen by itself */
   readonly alone: string | null;
   readonly look: FrameLook;
+  /** the patch of floor round the mark in which the light stays as it is */
+  readonly showHold: boolean;
   /** a guess that is being made: Reading and Frame are hidden until it is compared; null when nobody guesses */
   readonly guess: Guess | null;
 }
@@ -47,7 +49,9 @@ export interface Bench {
   readonly session: Session;
   readonly results: ResultsFollower;
   /** a worker of its own for what is tried beside the plan: moves, lessons */
-  readonly trials: Computer;
+  readonly trials: Computer & Finder;
+  /** workers of their own for a search, as many as there are processors to spare; made when first asked for */
+  readonly finders: () => readonly (Computer & Finder)[];
   readonly view: Store<View>;
   /** said once to somebody who cannot see the screen */
   readonly say: Store<string>;

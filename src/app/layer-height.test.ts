@@ -22,6 +22,7 @@ const { plan } = checked;
 const UNTOUCHED = {
   person: 0,
   showPower: true,
+  showHold: false,
   showDirection: true,
   layerHeight_m: null,
   layerAcross_m: null,

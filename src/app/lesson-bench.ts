@@ -32,6 +32,7 @@ export function lessonBench(bench: Bench, topic: Topic): Bench {
     session,
     results: new ResultsFollower(bench.trials, bench.trials),
     trials: bench.trials,
+    finders: bench.finders,
     view,
     say: bench.say,
   };

@@ -56,6 +56,16 @@ function followPlan({ session, view, results }: Bench): () => void {
   return follow;
 }
 
+/** Two, where there is more than one processor: a search halves its time, and more would take it from the drawings. */
+function makeFinders(share: boolean): Bench["finders"] {
+  const finders: WorkerComputer[] = [];
+  return () => {
+    const many = navigator.hardwareConcurrency > 1 ? 2 : 1;
+    while (finders.length < many) finders.push(new WorkerComputer(spawn, share));
+    return finders;
+  };
+}
+
 async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
   const readings = new WorkerComputer(spawn, share);
@@ -85,6 +95,7 @@ async function start(root: HTMLElement): Promise<void> {
     session,
     results: new ResultsFollower(readings, frames),
     trials: new WorkerComputer(spawn, share),
+    finders: makeFinders(share),
     view: openView(),
     say: new Store(""),
   };

@@ -2,6 +2,7 @@ import { useMemo } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import type { SessionState } from "../workbench/index.ts";
 import { AloneNotice } from "./alone-notice.tsx";
+import { AskPanel } from "./ask-panel.tsx";
 import type { Bench } from "./bench.ts";
 import { Edge } from "./edge.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
@@ -10,6 +11,7 @@ import { isGuessing } from "./guess.ts";
 import { withoutAnswers } from "./guess-answers.ts";
 import { GuessPanel } from "./guess-panel.tsx";
 import { FLOOR, SIDE } from "./handling.ts";
+import { HoldPanel } from "./hold-panel.tsx";
 import { useStore } from "./hooks.ts";
 import { LargeNumbers } from "./large-numbers.tsx";
 import { chosenPerson } from "./layer-height.ts";
@@ -78,6 +80,8 @@ export function PlanPage({ bench, files, news, state, shown, keptAt }: PlanPageP
               plan={shown}
               units={view.units}
             />
+            <AskPanel bench={bench} plan={shown} />
+            <HoldPanel bench={bench} plan={shown} />
           </>
         )}
       </aside>

@@ -15,6 +15,7 @@ const INITIAL: View = {
   theme: null,
   large: false,
   showPower: true,
+  showHold: false,
   showDirection: true,
   layerHeight_m: null,
   layerAcross_m: null,

@@ -6,6 +6,7 @@ import type { Bench } from "./bench.ts";
 import { DepthLayer, depthNoteBox } from "./depth-layer.tsx";
 import { DrawingView } from "./drawing-view.tsx";
 import type { PaperPoint, Sheet } from "./handling.ts";
+import { HoldLayer } from "./hold-layer.tsx";
 import { useStore } from "./hooks.ts";
 import { LayerSwitches, PlaneField } from "./layer-bar.tsx";
 import { bridgeOf, chosenPerson, layerAcross, layerHeight } from "./layer-height.ts";
@@ -61,6 +62,7 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
                 />
               </>
             )}
+            {isFloor && view.showHold && <HoldLayer {...{ bench, plan, projection }} />}
             {!isFloor && <DepthLayer {...{ plan, person, projection }} units={view.units} />}
           </>
         )}

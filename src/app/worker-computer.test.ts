@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
-import type { Computer, FramePicture } from "../workbench/index.ts";
+import type { Computer, Finder, FramePicture } from "../workbench/index.ts";
 import { CancelledError, ComputerError, WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 import { hostComputer } from "./worker-host.ts";
 import type { FromWorker, ToWorker } from "./worker-protocol.ts";
@@ -25,8 +25,11 @@ const READING: PlanReading = {
   warnings: [],
 };
 
+const never = () => new Promise<never>(() => {});
+const NO_FINDER: Finder = { search: never, settle: never, hold: never, steps: never, remedies: never };
+
 /** A worker in name only: the real host on the same thread, with messages that are cloned and take a turn. */
-function inlineWorker(computer: Computer): WorkerLike & { terminated: boolean } {
+function inlineWorker(alone: Computer): WorkerLike & { terminated: boolean } {
   const worker: WorkerLike & { terminated: boolean } = {
     terminated: false,
     onmessage: null,
@@ -40,14 +43,12 @@ function inlineWorker(computer: Computer): WorkerLike & { terminated: boolean } 
       worker.terminated = true;
     },
   };
-  const receive = hostComputer(computer, (message: FromWorker, transfer) => {
+  const receive = hostComputer({ ...NO_FINDER, ...alone }, (message: FromWorker, transfer) => {
     const data = structuredClone(message, { transfer });
     setTimeout(() => !worker.terminated && worker.onmessage?.({ data }), 0);
   });
   return worker;
 }
-
-const never = () => new Promise<never>(() => {});
 
 describe("the computer port over a worker", () => {
   test("[AP6] a reading comes back equal, with its progress", async () => {

@@ -1,5 +1,5 @@
 import type { Plan } from "../plan/index.ts";
-import type { Computer, WorkOptions } from "../workbench/index.ts";
+import type { Computer, Finder, WorkOptions } from "../workbench/index.ts";
 import type { FromWorker, Job, JobResults, ToWorker } from "./worker-protocol.ts";
 
 /** The part of a Worker that is used: lets the port be tested without a browser. */
@@ -37,7 +37,7 @@ function listensTo(signal: WorkOptions["signal"]): signal is AbortSignal {
 
 /** The `Computer` port over one worker. The worker starts with the first job and is replaced when it dies
  * or does not stop; jobs that were waiting behind a stopped one are handed to its successor. */
-export class WorkerComputer implements Computer {
+export class WorkerComputer implements Computer, Finder {
   readonly #spawn: () => WorkerLike;
   readonly #share: boolean;
   #worker: WorkerLike | null = null;
@@ -58,6 +58,21 @@ export class WorkerComputer implements Computer {
 
   map: Computer["map"] = (plan, request, options = {}) =>
     this.#run({ kind: "map", ...request }, plan, options);
+
+  search: Finder["search"] = (plan, request, options = {}) =>
+    this.#run({ kind: "search", ...request }, plan, options);
+
+  settle: Finder["settle"] = (plan, request, options = {}) =>
+    this.#run({ kind: "settle", ...request }, plan, options);
+
+  hold: Finder["hold"] = (plan, request, options = {}) =>
+    this.#run({ kind: "hold", ...request }, plan, options);
+
+  steps: Finder["steps"] = (plan, request, options = {}) =>
+    this.#run({ kind: "steps", ...request }, plan, options);
+
+  remedies: Finder["remedies"] = (plan, request, options = {}) =>
+    this.#run({ kind: "remedies", ...request }, plan, options);
 
   /** Loads the worker before there is anything to do. */
   wake(): void {

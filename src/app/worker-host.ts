@@ -1,7 +1,9 @@
-import type { Computer, Progress } from "../workbench/index.ts";
+import type { Plan } from "../plan/index.ts";
+import type { Computer, Finder, Progress, WorkOptions } from "../workbench/index.ts";
 import {
   describeFailure,
   type FromWorker,
+  type Job,
   type JobResult,
   type ToWorker,
   transferList,
@@ -12,7 +14,7 @@ type Post = (message: FromWorker, transfer: ArrayBuffer[]) => void;
 /** The worker's side of the port: takes messages, calls the computer, answers with data.
  * A job that was asked to stop answers "cancelled" even when it had finished, so that the window never
  * shows a result it no longer wants. */
-export function hostComputer(computer: Computer, post: Post): (message: ToWorker) => void {
+export function hostComputer(computer: Computer & Finder, post: Post): (message: ToWorker) => void {
   const cancelled = new Set<number>();
 
   async function run(message: Extract<ToWorker, { type: "start" }>): Promise<void> {
@@ -29,12 +31,10 @@ export function hostComputer(computer: Computer, post: Post): (message: ToWorker
     };
     try {
       // A turn of the loop first: a "cancel" already in the queue is seen before the work starts. A glance is over sooner.
-      if (job.quality !== "glance") await new Promise((resolve) => setTimeout(resolve, 0));
+      if (!("quality" in job && job.quality === "glance"))
+        await new Promise((resolve) => setTimeout(resolve, 0));
       if (isStopped()) return post({ type: "cancelled", id }, []);
-      let result: JobResult;
-      if (job.kind === "read") result = await computer.read(plan, job.quality, options);
-      else if (job.kind === "frame") result = await computer.frame(plan, job, options);
-      else result = await computer.map(plan, job, options);
+      const result = await answer(computer, job, plan, options);
       if (isStopped()) post({ type: "cancelled", id }, []);
       else post({ type: "done", id, result }, transferList(result));
     } catch (error) {
@@ -49,4 +49,25 @@ export function hostComputer(computer: Computer, post: Post): (message: ToWorker
     if (message.type === "cancel") cancelled.add(message.id);
     else void run(message);
   };
+}
+
+function answer(computer: Computer & Finder, job: Job, plan: Plan, options: WorkOptions): Promise<JobResult> {
+  switch (job.kind) {
+    case "read":
+      return computer.read(plan, job.quality, options);
+    case "frame":
+      return computer.frame(plan, job, options);
+    case "map":
+      return computer.map(plan, job, options);
+    case "search":
+      return computer.search(plan, job, options);
+    case "settle":
+      return computer.settle(plan, job, options);
+    case "hold":
+      return computer.hold(plan, job, options);
+    case "steps":
+      return computer.steps(plan, job, options);
+    case "remedies":
+      return computer.remedies(plan, job, options);
+  }
 }

@@ -1,17 +1,37 @@
 /** What the window and a worker say to each other. Plain data only; every message names its job. */
+import type {
+  Ask,
+  Candidate,
+  HoldZone,
+  Remedy,
+  SearchResult,
+  SearchTask,
+  SetUp,
+  TriedSteps,
+} from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PlanReading } from "../reading/index.ts";
-import type { FramePicture, FrameRequest, Progress, Quality } from "../workbench/index.ts";
+import type { AboutPerson, FramePicture, FrameRequest, Progress, Quality } from "../workbench/index.ts";
 
 export type Job =
   | { readonly kind: "read"; readonly quality: Quality }
   | ({ readonly kind: "frame" } & FrameRequest)
-  | ({ readonly kind: "map"; readonly quality: Quality } & MapRequest);
+  | ({ readonly kind: "map"; readonly quality: Quality } & MapRequest)
+  | { readonly kind: "search"; readonly task: SearchTask }
+  | { readonly kind: "settle"; readonly candidate: Candidate }
+  | { readonly kind: "hold"; readonly person: number }
+  | ({ readonly kind: "steps" } & AboutPerson)
+  | ({ readonly kind: "remedies"; readonly ask: Ask } & AboutPerson);
 
 export interface JobResults {
   read: PlanReading;
   frame: FramePicture;
   map: FieldMap;
+  search: SearchResult;
+  settle: SetUp;
+  hold: HoldZone;
+  steps: TriedSteps;
+  remedies: Remedy[];
 }
 export type JobResult = JobResults[keyof JobResults];
 

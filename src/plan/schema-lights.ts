@@ -18,7 +18,7 @@ import {
   yesOrNo,
 } from "./parts.ts";
 
-const face = z.discriminatedUnion(
+export const face = z.discriminatedUnion(
   "shape",
   [
     z.strictObject({ shape: z.literal("disc"), width: size.describe("diameter, m") }),
@@ -33,7 +33,8 @@ const face = z.discriminatedUnion(
   { error: 'must be "disc", "rectangle", "polygon" or "point"' },
 );
 
-const beam = z.strictObject({
+/** How a front spreads and fades, without a file. */
+export const lobe = z.strictObject({
   exponent: quantity(0, 60, "")
     .default(1)
     .describe(
@@ -45,6 +46,9 @@ const beam = z.strictObject({
     .describe(
       "How much darker the rim is than the centre. 0 when left out: an even front assumes the least.",
     ),
+});
+
+const beam = lobe.extend({
   photometry: fileName
     .optional()
     .describe(
@@ -101,7 +105,7 @@ const output = z.union(
   },
 );
 
-const dial = z.strictObject({
+export const dial = z.strictObject({
   marked: oneOf("stops", "fractions", "wattSeconds")
     .default("stops")
     .describe("How its power is written on the head. Stops when left out."),

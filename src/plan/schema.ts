@@ -2,6 +2,7 @@
  * Every default carries its reason; those that depend on the rest of the plan are in fill-in.ts. */
 import { z } from "zod";
 import { fileName, line } from "./parts.ts";
+import { brief } from "./schema-brief.ts";
 import { light } from "./schema-lights.ts";
 import { camera, meter, person } from "./schema-people.ts";
 import { ambient, backdrop, mark, panel, print, room } from "./schema-set.ts";
@@ -67,9 +68,14 @@ export const plan = z.strictObject({
     .nullable()
     .default(null)
     .describe("What the picture is for, as a finished size. Not settled when left out."),
+  brief: brief
+    .nullable()
+    .default(null)
+    .describe("What is wanted and what there is, for a search of set-ups. None when left out."),
 });
 
 export type Plan = z.output<typeof plan>;
+export type { Brief, Gear, GearFront, GearLight, GearPanel, Span, Want } from "./schema-brief.ts";
 export type { Beam, Dial, Face, Gel, Light, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";
 export type { Ambient, Backdrop, Mark, Panel, Print, Room } from "./schema-set.ts";

@@ -1,3 +1,4 @@
+import { findRemedies, holdZone, runSearch, settleCandidate, trySteps } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import {
   computeMap,
@@ -8,11 +9,11 @@ import {
   readPlan,
   renderFrame,
 } from "../reading/index.ts";
-import type { Computer, FrameRequest, WorkOptions } from "./ports.ts";
+import type { Computer, Finder, FrameRequest, WorkOptions } from "./ports.ts";
 
 /** The computer by plain calls: for the shell, the server, a worker and tests. It remembers what it has traced.
  * Errors  rejects with Stopped once `signal.aborted` is seen; a call runs to its end or its stop before it answers */
-export function createComputer(): Computer {
+export function createComputer(): Computer & Finder {
   const memory = new Memory();
   return {
     read: async (plan, quality, options) => readPlan(plan, quality, memory, followed(options, "reading")),
@@ -23,6 +24,15 @@ export function createComputer(): Computer {
       const quality = request.quality === "glance" ? "coarse" : request.quality;
       return computeMap(plan, { ...request, quality }, memory, followed(options, "mapping the light"));
     },
+    search: async (plan, { task }, options) => runSearch(plan, task, followed(options, "trying set-ups")),
+    settle: async (plan, { candidate }, options) =>
+      settleCandidate(plan, candidate, memory, followed(options, "tracing a set-up")),
+    hold: async (plan, { person }, options) =>
+      holdZone(plan, person, memory, followed(options, "walking round the mark")),
+    steps: async (plan, { person, units }, options) =>
+      trySteps(plan, person, units, memory, followed(options, "trying steps")),
+    remedies: async (plan, { person, units, ask }, options) =>
+      findRemedies(plan, person, ask, units, memory, followed(options, "looking for the smallest change")),
   };
 }
 

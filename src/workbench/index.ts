@@ -2,6 +2,7 @@ export { createComputer, followed } from "./computer.ts";
 export * from "./courier.ts";
 export { createSession } from "./create-session.ts";
 export * from "./errors.ts";
+export { findSetUps } from "./find.ts";
 export { createMemoryStore, titleOf } from "./memory-store.ts";
 export * from "./near-store.ts";
 export { openPlan } from "./open-plan.ts";

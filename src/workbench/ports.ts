@@ -1,6 +1,17 @@
 /** The narrow ports between the use cases and what surrounds them. */
+import type {
+  Ask,
+  Candidate,
+  HoldZone,
+  Remedy,
+  SearchResult,
+  SearchTask,
+  SetUp,
+  TriedSteps,
+} from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PictureRegion, PlanReading } from "../reading/types.ts";
+import type { LengthUnits } from "../units/index.ts";
 
 /** glance: within a frame or two of the screen, while something is dragged; coarse: a tenth of a second;
  * fine: what a person may write down */
@@ -51,6 +62,21 @@ export interface Computer {
   read(plan: Plan, quality: Quality, options?: WorkOptions): Promise<PlanReading>;
   frame(plan: Plan, request: FrameRequest, options?: WorkOptions): Promise<FramePicture>;
   map(plan: Plan, request: MapRequest & { quality: Quality }, options?: WorkOptions): Promise<FieldMap>;
+}
+
+/** The person it is about, and the tape in the hand. */
+export interface AboutPerson {
+  readonly person: number;
+  readonly units: LengthUnits;
+}
+
+/** What to do about a plan, not only what it does. As `Computer`: each takes time and can be stopped. */
+export interface Finder {
+  search(plan: Plan, request: { task: SearchTask }, options?: WorkOptions): Promise<SearchResult>;
+  settle(plan: Plan, request: { candidate: Candidate }, options?: WorkOptions): Promise<SetUp>;
+  hold(plan: Plan, request: { person: number }, options?: WorkOptions): Promise<HoldZone>;
+  steps(plan: Plan, request: AboutPerson, options?: WorkOptions): Promise<TriedSteps>;
+  remedies(plan: Plan, request: AboutPerson & { ask: Ask }, options?: WorkOptions): Promise<Remedy[]>;
 }
 
 /** One working plan with its undo history, saved as it changes. */
