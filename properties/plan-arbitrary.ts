@@ -1,13 +1,8 @@
 /** Random plans and edits, valid ones and broken ones, for properties. */
 import fc from "fast-check";
 import type { Edit, FieldPath } from "../src/plan/index.ts";
-
-const DECIMALS = 1e6;
-/** Numbers as files hold them: six decimals, no -0. */
-const number = (min: number, max: number) =>
-  fc
-    .double({ min, max, noNaN: true })
-    .map((v) => Math.min(max, Math.max(min, Math.round(v * DECIMALS) / DECIMALS)) + 0);
+import { brief } from "./brief-arbitrary.ts";
+import { face, number, part, word } from "./plan-parts.ts";
 
 const ROOM = { width: 7, depth: 9, height: 3.4 };
 const inRoom = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth), number(0, ROOM.height));
@@ -20,19 +15,6 @@ const reflectance = fc.oneof(share, colour);
 const direction = fc.oneof(
   fc.record({ bearing: angle, tilt: number(-90, 90) }),
   fc.record({ at: fc.tuple(number(8, 20), angle, angle) }),
-);
-const word = fc.stringMatching(/^[a-z][a-zäöü '-]{0,12}$/).filter((w) => w !== "ambient");
-const part = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
-
-const face = fc.oneof(
-  fc.record({ shape: fc.constant("disc"), width: number(0.001, 5) }),
-  fc.record({ shape: fc.constant("rectangle"), width: number(0.001, 5), height: number(0.001, 5) }),
-  fc.record({
-    shape: fc.constant("polygon"),
-    sides: fc.integer({ min: 3, max: 64 }),
-    width: number(0.001, 5),
-  }),
-  fc.constant({ shape: "point" }),
 );
 const output = fc.oneof(
   fc.record({ lumenSeconds: number(0, 1e6) }),
@@ -125,6 +107,7 @@ export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
     print: part(
       fc.oneof(fc.constant(null), fc.record({ width: number(0.01, 20), height: number(0.01, 20) })),
     ),
+    brief: part(fc.oneof(fc.constant(null), brief)),
   })
   // what is left out is not there at all, as in a file
   .map((document) => JSON.parse(JSON.stringify(document)));
@@ -147,7 +130,8 @@ const path: fc.Arbitrary<FieldPath> = fc.oneof(
     fc.constantFrom("camera", "ambient", "room"),
     fc.constantFrom("iso", "lux", "height", "position", "beem"),
   ),
-  fc.constantFrom<FieldPath>(["title"], ["room"], ["backdrop"], ["lights"]),
+  fc.constantFrom<FieldPath>(["title"], ["room"], ["backdrop"], ["lights"], ["brief"]),
+  fc.tuple(fc.constant("brief"), fc.constantFrom("want", "gear", "lenses", "person", "wants")),
 );
 /** Values of which some fit somewhere. */
 const value = fc.oneof(

@@ -15,7 +15,7 @@ export type Parsed =
 const MEBI = 1024 * 1024;
 /** A plan is a few kilobytes; this is far beyond any and is read in a moment. */
 const MOST_CHARACTERS = 8 * MEBI;
-/** The document is five deep; deeper ones would only exhaust the parser. */
+/** The document is eight deep; deeper ones would only exhaust the parser. */
 const DEEPEST = 64;
 
 /** The plan in a file's text, with every default filled in, or all its problems in the order of the text.
@@ -30,7 +30,7 @@ export function parsePlan(text: string, beside: Beside = () => null): Parsed {
   if (body.trim() === "") return wrong("is empty; start from an example or from a new plan");
   if (isDeeperThan(DEEPEST, body))
     return wrong(
-      `has brackets more than ${DEEPEST} deep; a plan has no more than five: is this the right file?`,
+      `has brackets more than ${DEEPEST} deep; a plan has no more than eight: is this the right file?`,
     );
   let value: unknown;
   try {

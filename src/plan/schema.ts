@@ -75,7 +75,8 @@ export const plan = z.strictObject({
 });
 
 export type Plan = z.output<typeof plan>;
-export type { Brief, Gear, GearFront, GearLight, GearPanel, Span, Want } from "./schema-brief.ts";
+export type { Brief, Span, Want } from "./schema-brief.ts";
+export type { Gear, GearFront, GearLight, GearPanel } from "./schema-gear.ts";
 export type { Beam, Dial, Face, Gel, Light, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";
 export type { Ambient, Backdrop, Mark, Panel, Print, Room } from "./schema-set.ts";

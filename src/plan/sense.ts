@@ -5,14 +5,13 @@ import { isCountable, isLoose, isNumber, type Loose } from "./fill-in.ts";
 import { photometryProblems } from "./photometry.ts";
 import type { Finding } from "./problems.ts";
 import { LISTS, type ListName } from "./schema.ts";
-
-type Path = readonly PropertyKey[];
-type Add = (path: Path, say: () => string) => void;
+import { briefSense } from "./sense-brief.ts";
+import { type Add, lobe, names, type Path, RESERVED } from "./sense-parts.ts";
 
 export function senseFindings(plan: Loose): Finding[] {
   const out: Finding[] = [];
   const add: Add = (path, say) => void out.push({ path, say });
-  for (const list of LISTS) names(plan, list, add);
+  for (const list of LISTS) if (isCountable(plan[list], list)) names(plan[list], [list], add);
   each(plan, "lights", (light, path) => {
     placed(plan, light, path, add);
     if (light.name === "ambient") add([...path, "name"], () => RESERVED);
@@ -37,29 +36,15 @@ export function senseFindings(plan: Loose): Finding[] {
     underCeiling(plan, plan.backdrop.top, ["backdrop", "top"], add);
     sweep(plan.backdrop, add);
   }
+  if (isLoose(plan.brief)) briefSense(plan, plan.brief, add);
   return out;
 }
-
-const RESERVED = 'must be another name than "ambient": readings keep that word for the ambient light';
 
 function each(plan: Loose, list: ListName, visit: (item: Loose, path: Path) => void) {
   const items = plan[list];
   if (!isCountable(items, list)) return;
   items.forEach((item, i) => {
     if (isLoose(item)) visit(item, [list, i]);
-  });
-}
-
-function names(plan: Loose, list: ListName, add: Add) {
-  const first = new Map<string, number>();
-  each(plan, list, ({ name }, path) => {
-    if (typeof name !== "string") return;
-    const earlier = first.get(name);
-    if (earlier === undefined) first.set(name, path[1] as number);
-    else
-      add([...path, "name"], () => {
-        return `must be a name of its own; "${name.slice(0, 80)}" is already ${list}[${earlier}]`;
-      });
   });
 }
 
@@ -89,15 +74,6 @@ function placed(plan: Loose, thing: Loose, path: Path, add: Add) {
 
 function isSamePlace(a: unknown, b: unknown): boolean {
   return isNumber(a) && isNumber(b) && round6(a) === round6(b);
-}
-
-function lobe({ face, beam }: Loose, path: Path, add: Add) {
-  const exponent = isLoose(beam) ? beam.exponent : undefined;
-  if (!isLoose(face) || face.shape === "point" || !isNumber(exponent) || exponent >= 1 || exponent < 0)
-    return;
-  add([...path, "beam", "exponent"], () => {
-    return `must be a number from 1 to 60 for a front with a size (0 to 60 for a point); it is ${exponent}`;
-  });
 }
 
 function shares({ reflectance, transmittance }: Loose, path: Path, add: Add) {
