@@ -10,9 +10,9 @@ import type { Lighting } from "./lighting.ts";
 import type { CameraReading, PersonReading, SkinRoom } from "./types.ts";
 
 /** Headroom is taken from this share of visible skin upward: a few grains do not decide. */
-const SKIN_PERCENTILE = 0.995;
+export const SKIN_PERCENTILE = 0.995;
 /** The background is read this far round the head, in head heights. */
-const ROUND_HEAD = 0.9;
+export const ROUND_HEAD = 0.9;
 
 export function readCamera(
   lighting: Lighting,

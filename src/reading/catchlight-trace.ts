@@ -9,6 +9,7 @@ import { type Cornea, onIris, writeMirrorNormal } from "./cornea.ts";
 import { middleOf, type Polygon, signedArea } from "./cornea-polygons.ts";
 import { EYE_LIFT, EyeRays, type Place } from "./eye-rays.ts";
 import type { Lighting } from "./lighting.ts";
+import type { Memory } from "./memory.ts";
 import { frontLuminance } from "./spot.ts";
 
 /** Points of a front or a panel that are looked at, and steps across the iris for walls. */
@@ -46,6 +47,17 @@ export function glanceAtEye(lighting: Lighting, cornea: Cornea, slot: string): E
   });
   const lights = tracedLights(lighting, new EyeRays(stage.tracer, cornea, cell), still.opening);
   return { mirrored: [...lights, ...still.things], ...lookAtIris(lighting, cornea) };
+}
+
+/** Lights alone, with what stands still kept in `memory`, under `slot`. */
+export function lightsAtEye(lighting: Lighting, cornea: Cornea, memory: Memory, slot: string): EyeSeen {
+  const { stage, stillKey, quality } = lighting;
+  const cell = 2 / STEPS[quality];
+  const opening = memory.recall(slot, stillKey + JSON.stringify([cornea.camera, cornea.right]), () =>
+    new EyeRays(new Tracer({ ...stage.scene, emitters: [] }), cornea, cell).opening(),
+  );
+  const mirrored = tracedLights(lighting, new EyeRays(stage.tracer, cornea, cell), opening);
+  return { mirrored, ...lookAtIris(lighting, cornea) };
 }
 
 function tracedLights({ stage, quality }: Lighting, rays: EyeRays, opening: Polygon): Mirrored[] {

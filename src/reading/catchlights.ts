@@ -27,20 +27,33 @@ const DEGREES_PER_HOUR = 30;
  *         brute force beyond, reference/section10-catchlights.checks.ts; walls' middles to a step of the grid
  * Source  docs/spec/catchlights.md */
 export function readCatchlights(lighting: Lighting, person: number, view: Viewfinder): Catchlight[] {
-  const out: Catchlight[] = [];
-  for (const eye of ["left", "right"] as const) {
+  return EYES.flatMap((eye) => {
     const { cornea, seen } = eyeOf(lighting, person, eye, view);
-    const ahead = depthOf(cornea, view) > 0;
-    const least = NOTICEABLE_GAIN * irisLuminance(lighting, person, seen);
-    for (const m of seen.mirrored) {
-      const on = m.light < 0 || lighting.stage.lights[m.light].on;
-      if (!on) continue;
-      const wide = m.kind !== "wall" || m.cover >= NOTICEABLE_COVER;
-      const bright = luminanceOf(lighting, m);
-      const visible = ahead && m.share >= NOTICEABLE_SHARE && wide && bright > 0 && bright >= least;
-      if (visible || m.kind === "light")
-        out.push(written(eye, m, nameOf(lighting, m), visible, cornea, view));
-    }
+    return catchlightsIn(lighting, person, eye, cornea, seen, view);
+  });
+}
+
+export const EYES = ["left", "right"] as const;
+
+/** Of what has been traced of one eye. */
+export function catchlightsIn(
+  lighting: Lighting,
+  person: number,
+  eye: Catchlight["eye"],
+  cornea: Cornea,
+  seen: EyeSeen,
+  view: Viewfinder,
+): Catchlight[] {
+  const out: Catchlight[] = [];
+  const ahead = depthOf(cornea, view) > 0;
+  const least = NOTICEABLE_GAIN * irisLuminance(lighting, person, seen);
+  for (const m of seen.mirrored) {
+    const on = m.light < 0 || lighting.stage.lights[m.light].on;
+    if (!on) continue;
+    const wide = m.kind !== "wall" || m.cover >= NOTICEABLE_COVER;
+    const bright = luminanceOf(lighting, m);
+    const visible = ahead && m.share >= NOTICEABLE_SHARE && wide && bright > 0 && bright >= least;
+    if (visible || m.kind === "light") out.push(written(eye, m, nameOf(lighting, m), visible, cornea, view));
   }
   return out;
 }

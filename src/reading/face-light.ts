@@ -145,7 +145,7 @@ function addThrough(
 }
 
 /** Cosine-weighted mean of a patch quantity over the rays of each sample. */
-function weigh(
+export function weigh(
   g: Gather,
   visible: Int32Array,
   world: Float64Array,

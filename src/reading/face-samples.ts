@@ -17,26 +17,27 @@ export interface FaceSamples {
   readonly neighbour: Uint32Array;
 }
 
-const made = new WeakMap<Head, Map<number, FaceSamples>>();
+const made = new WeakMap<Head, Map<string, FaceSamples>>();
 
 /** Where a pattern is decided, round nose and mouth and on the cheeks beside them, samples lie closer by this. */
-const CLOSER = 0.6;
+export const CLOSER_SHARE = 0.6;
 /** That place, in metres from the tip of the nose: aside, up and down. */
 const CLOSER_ASIDE = 0.042;
 const CLOSER_UP = 0.03;
 const CLOSER_DOWN = 0.036;
 
-/** Samples about `spacing` metres apart over the front of the face, closer round the nose; kept per head and spacing. */
-export function faceSamples(head: Head, spacing: number): FaceSamples {
+/** Samples about `spacing` metres apart over the front of the face, `closer` round the nose; kept per head and both. */
+export function faceSamples(head: Head, spacing: number, closer = CLOSER_SHARE * spacing): FaceSamples {
   let kept = made.get(head);
   if (!kept) {
     kept = new Map();
     made.set(head, kept);
   }
-  let samples = kept.get(spacing);
+  const key = `${spacing} ${closer}`;
+  let samples = kept.get(key);
   if (!samples) {
-    samples = thin(head, spacing);
-    kept.set(spacing, samples);
+    samples = thin(head, spacing, closer);
+    kept.set(key, samples);
   }
   return samples;
 }
@@ -44,8 +45,8 @@ export function faceSamples(head: Head, spacing: number): FaceSamples {
 /** Greedy in vertex order over the own left half, each taken vertex with its mirror image, so that a mirrored light
  * reads as the mirrored face: a vertex is taken unless a taken one lies within the spacing there. Every front vertex
  * then belongs to the taken one that reaches it first over the mesh, which gives areas and neighbours. */
-function thin(head: Head, spacing: number): FaceSamples {
-  const taken = takenVertices(head, spacing);
+function thin(head: Head, spacing: number, closer: number): FaceSamples {
+  const taken = takenVertices(head, spacing, closer);
   const { mirror } = taken;
   const owner = ownersOf(head, taken.vertices);
   const graph = frontNeighbours(head);
@@ -90,7 +91,11 @@ function thin(head: Head, spacing: number): FaceSamples {
 const MIDDLE = 1e-6;
 
 /** The vertices taken and, for each, which one is its mirror image (itself on the middle). */
-function takenVertices(head: Head, spacing: number): { vertices: number[]; mirror: number[] } {
+function takenVertices(
+  head: Head,
+  spacing: number,
+  closer: number,
+): { vertices: number[]; mirror: number[] } {
   const p = head.mesh.positions;
   const tip = head.landmarks.noseTip;
   const across = mirrorVertices(head);
@@ -106,8 +111,8 @@ function takenVertices(head: Head, spacing: number): { vertices: number[]; mirro
     const y = p[3 * v + 1];
     if (!head.front[v] || y < -MIDDLE) continue;
     const up = p[3 * v + 2] - tip[2];
-    const closer = y < CLOSER_ASIDE && up < CLOSER_UP && up > -CLOSER_DOWN;
-    const apart = closer ? CLOSER * spacing : spacing;
+    const near = y < CLOSER_ASIDE && up < CLOSER_UP && up > -CLOSER_DOWN;
+    const apart = near ? closer : spacing;
     // its own image must not lie within the spacing either
     if ((y > MIDDLE && 2 * y < apart) || isNear(p, cells, v, spacing, apart)) continue;
     const s = take(v);

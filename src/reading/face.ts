@@ -100,7 +100,7 @@ function spreadOf(vectorScalarRatio: number | null): Spread | null {
 }
 
 /** The light that gives the face most directly; -1 where none does. */
-function strongestLight(lighting: Lighting, direct: readonly Float64Array[]): number {
+export function strongestLight(lighting: Lighting, direct: readonly Float64Array[]): number {
   let best = -1;
   let most = 0;
   direct.forEach((d, l) => {
@@ -117,7 +117,11 @@ function strongestLight(lighting: Lighting, direct: readonly Float64Array[]): nu
 }
 
 /** Broad: the lit side is turned to the camera; short: turned away (Navy manual, published-checks section 9). */
-function sideSeen(lighting: Lighting, person: number, litSide: FaceReading["litSide"]): FaceReading["side"] {
+export function sideSeen(
+  lighting: Lighting,
+  person: number,
+  litSide: FaceReading["litSide"],
+): FaceReading["side"] {
   const { stage } = lighting;
   const staged = stage.people[person];
   const r = staged.headRotation;

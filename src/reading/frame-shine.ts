@@ -114,7 +114,7 @@ export function ambientShine(
 
 /** Shine that is taken off the reflectance given. What glints more than the person's skin as a whole (oil, moisture) lies
  * on top of it: else dark lips would lose nearly all of their green and blue. */
-function taken(gloss: number, own: Finish): number {
+export function taken(gloss: number, own: Finish): number {
   return Math.min(gloss, own.shine);
 }
 

@@ -62,7 +62,7 @@ const LIP_SLOPE = 0.7;
 /** Forehead, nose and chin are oilier than cheeks and temples, and those than neck and shoulders: Weyrich et al. 2006
  * measured that they are; by how much is from looking (no source). */
 const OILY = 1.25;
-const ELSEWHERE = 0.85;
+export const ELSEWHERE = 0.85;
 /** Where, and how far round a landmark, metres. */
 const OILY_PLACES = [
   ["forehead", 0.032],
@@ -72,7 +72,7 @@ const OILY_PLACES = [
 ] as const;
 
 /** A share of the person's shine by place on the head, without a step anywhere. */
-function glossAt(person: StagedPerson, points: Float32Array, at: number): number {
+export function glossAt(person: StagedPerson, points: Float32Array, at: number): number {
   const r = person.headRotation;
   const o = person.headOffset;
   const x = points[at] - o[0];

@@ -11,10 +11,11 @@ import {
   gatherPatches,
   LIFT,
   POINT_STRIDE,
+  type Scene,
   shareSeen,
   solveExitance,
   TILES,
-  type Tracer,
+  Tracer,
   viewFactors,
 } from "../engine/index.ts";
 import type { Plan } from "../plan/index.ts";
@@ -34,7 +35,7 @@ export function lightAtGlance(plan: Plan, memory: Memory): Lighting {
   const views = memory.recall("glance view", keys.stillKey, () => viewFactors(gather, gather.tile, patches));
   const exitance = emitters.map((_, light) =>
     memory.recall(`glance exitance ${light}`, keys.stillKey + keys.ownKeys[light], () =>
-      solveExitance(stage.tracer, gather, gather.tile, views, directAtGlance(stage.tracer, light), SETTLED),
+      solveExitance(stage.tracer, gather, gather.tile, views, directAtGlance(stage.scene, light), SETTLED),
     ),
   );
   return {
@@ -90,15 +91,23 @@ const SETTLED = 2e-3;
 /** Tiles of a patch that are asked, and the point of the light's face that each asks. */
 const ASKED_TILES = [0, 6, 9, 15] as const;
 
-/** Light that comes straight from one lamp onto every tile, lx.s per lm.s: what a tile would get with nothing between,
- * times the share that four of its patch's tiles see. */
-function directAtGlance(tracer: Tracer, light: number): Float64Array {
-  const { patches, emitters } = tracer.scene;
-  const { count, points, transmittance, bounceReflectance } = patches;
+/** Light that comes straight from one lamp onto every tile of some patches, lx.s per lm.s: what a tile would get with
+ * nothing between, times the share that four of its patch's tiles see past all but the plates of other lights: what is
+ * kept of one light must not depend on where others stood when it was found. */
+export function directAtGlance(
+  scene: Scene,
+  light: number,
+  first = 0,
+  count = scene.patches.count,
+): Float64Array {
+  const { patches } = scene;
+  const emitters = scene.emitters.map((e, i) => (i === light ? e : { ...e, shape: "point" as const }));
+  const tracer = new Tracer({ ...scene, emitters });
+  const { points, transmittance, bounceReflectance } = patches;
   const face = askedFace(emitters[light], 1, ASKED_TILES.length);
   const asked = face.many.count;
-  const out = new Float64Array(TILES * count);
-  for (let patch = 0; patch < count; patch++) {
+  const out = new Float64Array(TILES * patches.count);
+  for (let patch = first; patch < first + count; patch++) {
     const c = 3 * patch;
     const sends =
       transmittance[patch] + bounceReflectance[c] + bounceReflectance[c + 1] + bounceReflectance[c + 2];

@@ -15,7 +15,7 @@ export interface PatternReading {
 }
 
 /** Under this nothing is read, lx.s (plan-format: accuracy floor). */
-const DARK = 0.001;
+export const DARK = 0.001;
 /** Cheeks closer than this are even, stops (plan-format). */
 const EVEN_STOPS = 0.15;
 /** The floor of the face is its 5th percentile, but not more than 6 stops under the lit cheek. */
@@ -56,21 +56,25 @@ export function readPattern(
   const parts = faceParts(s, marks);
   const left = meanOver(s, exposure, parts.leftCheek);
   const right = meanOver(s, exposure, parts.rightCheek);
-  const litCheek = Math.max(left, right);
-  const shadowCheek = Math.min(left, right);
-  const ratioStops = shadowCheek < DARK ? null : Math.log2(litCheek / shadowCheek);
-  const even = litCheek < DARK || (ratioStops !== null && ratioStops < EVEN_STOPS);
+  const cheeks = readCheeks(left, right);
+  const { litCheek, shadowCheek } = cheeks;
   const floor = floorOf(s, exposure, parts.totalArea, litCheek);
   const face: Face = { s, parts, exposure, litCheek, shadowCheek, floor, near: left >= right ? 0 : 1 };
   const pattern = nameAt(face, arriving, shiftStops);
   return {
     pattern,
     between: otherName(face, arriving, shiftStops, pattern),
-    litSide: even ? "even" : left > right ? "left" : "right",
-    litCheek,
-    shadowCheek,
-    ratioStops,
+    ...cheeks,
   };
+}
+
+/** Of the means over the own left and the own right cheek, lx.s. */
+export function readCheeks(left: number, right: number): Omit<PatternReading, "pattern" | "between"> {
+  const litCheek = Math.max(left, right);
+  const shadowCheek = Math.min(left, right);
+  const ratioStops = shadowCheek < DARK ? null : Math.log2(litCheek / shadowCheek);
+  const even = litCheek < DARK || (ratioStops !== null && ratioStops < EVEN_STOPS);
+  return { litSide: even ? "even" : left > right ? "left" : "right", litCheek, shadowCheek, ratioStops };
 }
 
 interface Face {

@@ -14,6 +14,8 @@ export const EDGE_STEP = EDGE_RANGE / 127;
 const REACH = 2.5;
 /** Directions this far under the horizon of the skin (sine) are still wanted, as corners of cells that reach over it. */
 const UNDER_HORIZON = 0.15;
+/** Rays that start half a millimetre off skin as round as a finger may go down by this before they meet it (sine). */
+const UNDER_SKIN = 0.35;
 /** An edge between two nodes is halved so often: to a thirtieth of a step. */
 const HALVINGS = 4;
 /** Nodes round a cell that an edge in it may be nearest to. */
@@ -38,7 +40,12 @@ export class EdgeFinder {
   private readonly d = new Float64Array(3);
   private readonly tracer: Tracer;
 
-  constructor(tracer: Tracer) {
+  /** `horizon`: what lies under the horizon of the skin is left to the cosine, or is what rays find that start off skin
+   * that curves. */
+  constructor(
+    tracer: Tracer,
+    private readonly horizon: "cosine" | "skin" = "cosine",
+  ) {
     this.tracer = tracer;
   }
 
@@ -62,8 +69,8 @@ export class EdgeFinder {
     const ny = p[at + 4];
     const nz = p[at + 5];
     const cosine = d[from] * nx + d[from + 1] * ny + d[from + 2] * nz;
-    if (cosine < -UNDER_HORIZON) return false;
-    const over = cosine < 0 ? 2 * cosine : 0;
+    if (cosine < (this.horizon === "skin" ? -UNDER_SKIN : -UNDER_HORIZON)) return false;
+    const over = cosine < 0 && this.horizon === "cosine" ? 2 * cosine : 0;
     this.tracer.aim(
       ray,
       REACH * (d[from] - over * nx),

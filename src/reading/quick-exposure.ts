@@ -13,13 +13,19 @@ const SURE = 0.8;
 
 /** Share of a disc that a straight edge leaves, by the edge's distance from its middle: -1 (all hidden) to 1 (all seen).
  * Source  area of a circle's segment */
-const SHARES = 512;
+export const SHARES = 512;
 const segment = Float32Array.from({ length: 2 * SHARES + 2 }, (_, k) => {
   const t = Math.max(-1, Math.min(1, k / SHARES - 1));
   return 0.5 + (t * Math.sqrt(1 - t * t) + Math.asin(t)) / Math.PI;
 });
 
 const spot = new Float64Array(3);
+/** Of each group of the light at hand: where it stands, its share, steps of the table of shares per step of an edge, and
+ * how many of those it takes to be certain. */
+const GROUP = 6;
+const ready = new Float64Array(4 * GROUP);
+/** Angles farther than nearly EDGE_RANGE are not told apart, in steps. */
+const WIDEST = 120;
 /** Where the parts of the light at hand stand, xyz each. */
 const spots = new Float64Array(3 * FAN);
 
@@ -33,37 +39,64 @@ export function writeQuickExposure(quick: QuickFace, e: Emitter, light: QuickLig
   const edges = quick.edges();
   const { points } = quick;
   const { count } = quick.samples;
-  const { each } = light;
+  const { each, groups } = light;
   placeParts(e, light, spots);
   readyLamp(e);
   const groupLevel = levelOf(quick, e, light, light.groupRight_m, light.groupUp_m, light.groupShare);
   const level = each === 1 ? groupLevel : levelOf(quick, e, light, light.right_m, light.up_m, light.share);
-  for (let g = 0; g < light.groups; g++) {
+  for (let g = 0; g < groups; g++) {
     place(e, light.groupRight_m[g], light.groupUp_m[g], spot, 0);
-    const lx = spot[0];
-    const ly = spot[1];
-    const lz = spot[2];
-    const reach_m = light.groupReach_m[g];
-    const share = groupLevel * light.groupShare[g];
-    const perStep = SHARES * (EDGE_STEP / apparentRadius(quick, e, light.area_m2));
+    const k = GROUP * g;
+    for (let c = 0; c < 3; c++) ready[k + c] = spot[c];
+    ready[k + 3] = groupLevel * light.groupShare[g];
+    ready[k + 4] = SHARES * (EDGE_STEP / apparentRadius(quick, e, light.area_m2));
     // so many steps from an edge the whole group is seen or hidden
-    const certain = (SURE * reach_m) / (distanceFrom(quick) * EDGE_STEP);
-    for (let s = 0; s < count; s++) {
-      const p = 6 * s;
-      const x = lx - points[p];
-      const y = ly - points[p + 1];
-      const z = lz - points[p + 2];
-      const facing = x * points[p + 3] + y * points[p + 4] + z * points[p + 5];
-      if (each === 1) {
+    ready[k + 5] = (SURE * light.groupReach_m[g]) / (distanceFrom(quick) * EDGE_STEP);
+  }
+  const [cx, cy, cz] = e.centre;
+  place(e, 0, 0, spot, 0);
+  // and so many the whole light; of one too large for that only its groups tell
+  const whole = (SURE * light.reach_m) / (distanceFrom(quick) * EDGE_STEP);
+  const told = each > 1 && whole < WIDEST;
+  for (let s = 0; s < count; s++) {
+    const p = 6 * s;
+    const px = points[p];
+    const py = points[p + 1];
+    const pz = points[p + 2];
+    const nx = points[p + 3];
+    const ny = points[p + 4];
+    const nz = points[p + 5];
+    let open = false;
+    if (told) {
+      const x = cx - px;
+      const y = cy - py;
+      const z = cz - pz;
+      const facing = x * nx + y * ny + z * nz;
+      if (facing <= -light.reach_m) continue;
+      const angle = edgeToward(edges, count, s, x, y, z);
+      if (angle <= -whole) continue;
+      open = angle >= whole && facing > light.reach_m;
+    }
+    let sum = 0;
+    for (let g = 0, k = 0; g < groups; g++, k += GROUP) {
+      const x = ready[k] - px;
+      const y = ready[k + 1] - py;
+      const z = ready[k + 2] - pz;
+      const facing = x * nx + y * ny + z * nz;
+      if (open) sum += ready[k + 3] * sent(e, light, x, y, z, facing);
+      else if (each === 1) {
         if (!(facing > 0)) continue;
-        const seen = shareSeen(perStep * edgeToward(edges, count, s, x, y, z));
-        if (seen > 0) out[s] += seen * share * sent(e, light, x, y, z, facing);
-      } else if (facing > -reach_m) {
+        const seen = shareOfDisc(ready[k + 4] * edgeToward(edges, count, s, x, y, z));
+        if (seen > 0) sum += seen * ready[k + 3] * sent(e, light, x, y, z, facing);
+      } else if (facing > -light.groupReach_m[g]) {
         const angle = edgeToward(edges, count, s, x, y, z);
-        if (facing > reach_m && angle >= certain) out[s] += share * sent(e, light, x, y, z, facing);
-        else if (angle > -certain) out[s] += level * sumParts(quick, e, light, edges, s, g, perStep);
+        const certain = ready[k + 5];
+        if (facing > light.groupReach_m[g] && angle >= certain)
+          sum += ready[k + 3] * sent(e, light, x, y, z, facing);
+        else if (angle > -certain) sum += level * sumParts(quick, e, light, edges, s, g, ready[k + 4]);
       }
     }
+    out[s] += sum;
   }
 }
 
@@ -94,14 +127,21 @@ function sumParts(
     const z = spots[3 * k + 2] - pz;
     const facing = x * nx + y * ny + z * nz;
     if (!(facing > 0)) continue;
-    const seen = shareSeen(perStep * edgeToward(edges, samples.count, s, x, y, z));
+    const seen = shareOfDisc(perStep * edgeToward(edges, samples.count, s, x, y, z));
     if (seen > 0) sum += seen * share[k] * sent(e, light, x, y, z, facing);
   }
   return sum;
 }
 
 /** Angle, in EDGE_STEP, from a direction (of any length) to the nearest edge, between the four nodes round it. */
-function edgeToward(edges: Int8Array, count: number, s: number, x: number, y: number, z: number): number {
+export function edgeToward(
+  edges: Int8Array,
+  count: number,
+  s: number,
+  x: number,
+  y: number,
+  z: number,
+): number {
   const ax = x < 0 ? -x : x;
   const ay = y < 0 ? -y : y;
   const az = z < 0 ? -z : z;
@@ -125,7 +165,8 @@ function edgeToward(edges: Int8Array, count: number, s: number, x: number, y: nu
   return low + v * (high - low);
 }
 
-function shareSeen(place: number): number {
+/** Share of a disc that is seen, by SHARES times the distance of its middle from an edge over its radius. */
+export function shareOfDisc(place: number): number {
   if (place <= -SHARES) return 0;
   return place >= SHARES ? 1 : segment[(place + (SHARES + 0.5)) | 0];
 }
@@ -158,7 +199,7 @@ function apparentRadius(quick: QuickFace, e: Emitter, area_m2: number): number {
 
 /** What a light brings to the middle of the face, turned to the light, from the places that are given for it. */
 function levelFrom(
-  quick: QuickFace,
+  quick: Pick<QuickFace, "middle">,
   e: Emitter,
   light: QuickLight,
   right_m: Float64Array,
@@ -181,7 +222,7 @@ function levelFrom(
 
 /** By how much few places of a light under- or overstate what it sends to the face. `readyLamp` comes first. */
 export function levelOf(
-  quick: QuickFace,
+  quick: Pick<QuickFace, "middle">,
   e: Emitter,
   light: QuickLight,
   right_m: Float64Array,

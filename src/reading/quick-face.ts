@@ -1,12 +1,12 @@
 /** Direct light on one face without rays: what each sample of skin sees of the world past the person's own head, hair,
  * glasses, neck and body is found once, and looked up for any light from then on. */
 import { buildBvh, type MeshInstance, SceneBuilder, Tracer, Walker } from "../engine/index.ts";
-import type { Mesh, PersonShape } from "../figure/index.ts";
+import { type Mesh, type PersonShape, REGION } from "../figure/index.ts";
 import { patchedBody, patchedHead, type StagedPerson } from "../staging/index.ts";
 import { type FaceSamples, faceSamples } from "./face-samples.ts";
 import { EdgeFinder } from "./quick-edges.ts";
 import { turnBack } from "./quick-place.ts";
-import { SKY_ACROSS, SKY_NODES } from "./quick-sky.ts";
+import { SKY_ACROSS, SKY_CELLS, SKY_NODES } from "./quick-sky.ts";
 import { liftedPoints } from "./skin-rays.ts";
 
 /** One head on its shoulders, ready for lights given in its own axes. Nothing else stands in the way here: no other
@@ -25,28 +25,58 @@ export interface QuickFace {
 
 /** Rays start so far off the skin: as in face-light.ts. */
 const SKIN_LIFT = 5e-4;
-/** Poses of one person kept. */
-const POSES_KEPT = 16;
+/** Faces and pairs of cheeks of one person kept, for as many poses. */
+const POSES_KEPT = 32;
 
 const made = new WeakMap<PersonShape, Map<string, QuickFace>>();
 
 /** The quick face of somebody who holds the head so, kept: alike in shape, hair, glasses and pose of the head on the
  * shoulders, wherever they stand and face. The angles are found on first use (`edges`), which takes some 0.4 s. */
-export function quickFace(person: StagedPerson, spacing_m: number): QuickFace {
-  let kept = made.get(person.shape);
-  if (!kept) {
-    kept = new Map();
-    made.set(person.shape, kept);
+export function quickFace(person: StagedPerson, spacing_m: number, closer_m?: number): QuickFace {
+  return kept(person, `face ${spacing_m} ${closer_m}`, () =>
+    faceSamples(person.shape.head, spacing_m, closer_m),
+  );
+}
+
+/** The same for the two cheeks alone, at the samples of a fine reading. */
+export function quickCheeks(person: StagedPerson, spacing_m: number): QuickFace {
+  return kept(person, `cheeks ${spacing_m}`, () => cheeksOf(faceSamples(person.shape.head, spacing_m)));
+}
+
+function kept(person: StagedPerson, what: string, samplesOf: () => FaceSamples): QuickFace {
+  let poses = made.get(person.shape);
+  if (!poses) {
+    poses = new Map();
+    made.set(person.shape, poses);
   }
   const turned = bodyInHead(person);
-  const key = `${spacing_m} ${turned.map((x) => Math.round(x * 1e6)).join()}`;
-  let face = kept.get(key);
+  const key = `${what} ${turned.map((x) => Math.round(x * 1e6)).join()}`;
+  let face = poses.get(key);
   if (!face) {
-    face = build(person, turned, spacing_m);
-    if (kept.size >= POSES_KEPT) kept.clear();
-    kept.set(key, face);
+    face = build(person, turned, samplesOf());
+    if (poses.size >= POSES_KEPT) poses.clear();
+    poses.set(key, face);
   }
   return face;
+}
+
+/** Of these samples the cheeks', neighbours forgotten. */
+function cheeksOf(all: FaceSamples): FaceSamples {
+  const those = [...all.region.keys()].filter(
+    (s) => all.region[s] === REGION.leftCheek || all.region[s] === REGION.rightCheek,
+  );
+  const threes = (from: Float64Array) =>
+    Float64Array.from(those.flatMap((s) => [...from.subarray(3 * s, 3 * s + 3)]));
+  return {
+    count: those.length,
+    vertex: Uint32Array.from(those, (s) => all.vertex[s]),
+    position: threes(all.position),
+    normal: threes(all.normal),
+    area: Float64Array.from(those, (s) => all.area[s]),
+    region: Uint8Array.from(those, (s) => all.region[s]),
+    offset: new Uint32Array(those.length + 1),
+    neighbour: new Uint32Array(0),
+  };
 }
 
 /** Head axes from body axes: a rotation, 3 x 3 row-major. */
@@ -61,12 +91,11 @@ function bodyInHead(person: StagedPerson): Float64Array {
   return out;
 }
 
-const STILL = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
-const ORIGIN = new Float64Array(3);
+export const STILL = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
+export const ORIGIN = new Float64Array(3);
 
-function build(person: StagedPerson, turned: Float64Array, spacing_m: number): QuickFace {
+function build(person: StagedPerson, turned: Float64Array, samples: FaceSamples): QuickFace {
   const { shape } = person;
-  const samples = faceSamples(shape.head, spacing_m);
   const points = liftedPoints(STILL, ORIGIN, samples.position, samples.normal, samples.count, SKIN_LIFT);
   const foot = Float64Array.of(0, 0, -shape.earHeight);
   turnBack(person.headRotation, foot, foot);
@@ -79,7 +108,7 @@ function build(person: StagedPerson, turned: Float64Array, spacing_m: number): Q
   const tracer = new Tracer({ ...new SceneBuilder().build(), meshes });
   let found: Int8Array | null = null;
   const edges = () => {
-    found ??= findEdges(tracer, points, samples.count);
+    found ??= findEdges(tracer, points, isEven(turned) ? mirrorOf(samples) : null);
     return found;
   };
   const middle = new Float64Array(3);
@@ -87,17 +116,48 @@ function build(person: StagedPerson, turned: Float64Array, spacing_m: number): Q
   return { samples, points, middle, tracer, edges };
 }
 
-function findEdges(tracer: Tracer, points: Float64Array, count: number): Int8Array {
+/** Whether the head is held straight over the shoulders, tipped or not: its two halves then see mirrored worlds. */
+function isEven(turned: Float64Array): boolean {
+  return [1, 3, 5, 7].every((k) => Math.abs(turned[k]) < 1e-9);
+}
+
+const PLACE_M = 1e-6;
+
+/** For each sample the one where its mirror image lies: itself on the middle, -1 where there is none. */
+function mirrorOf({ position, count }: FaceSamples): Int32Array {
+  const key = (s: number, sign: 1 | -1) =>
+    [position[3 * s], sign * position[3 * s + 1], position[3 * s + 2]]
+      .map((x) => Math.round(x / PLACE_M) + 0)
+      .join();
+  const at = new Map(Array.from({ length: count }, (_, s) => [key(s, 1), s]));
+  return Int32Array.from({ length: count }, (_, s) => at.get(key(s, -1)) ?? -1);
+}
+
+/** Where the halves see mirrored worlds one is looked at and the other taken over. */
+function findEdges(tracer: Tracer, points: Float64Array, mirror: Int32Array | null): Int8Array {
+  const count = points.length / 6;
   // a line of nodes more than there is, so that what lies beyond the last may be asked for
   const out = new Int8Array(count * (SKY_NODES + SKY_ACROSS + 1));
   const finder = new EdgeFinder(tracer);
-  for (let s = 0; s < count; s++) finder.write(points, 6 * s, out, s, count);
+  for (let s = 0; s < count; s++) {
+    const other = mirror === null ? -1 : mirror[s];
+    if (other >= 0 && other < s) copyMirrored(out, count, other, s);
+    else finder.write(points, 6 * s, out, s, count);
+  }
   return out;
+}
+
+/** The sky grid runs across from the own right to the own left. */
+function copyMirrored(out: Int8Array, count: number, from: number, to: number) {
+  for (let node = 0; node < SKY_NODES; node++) {
+    const across = node % SKY_ACROSS;
+    out[count * node + to] = out[count * (node - 2 * across + SKY_CELLS) + from];
+  }
 }
 
 type Walked = Pick<MeshInstance, "walker" | "positions" | "normals" | "triangles" | "sphere">;
 
-function instance(mesh: Walked, rotation: Float64Array, offset: Float64Array): MeshInstance {
+export function instance(mesh: Walked, rotation: Float64Array, offset: Float64Array): MeshInstance {
   const sphere = mesh.sphere.slice();
   const [x, y, z] = sphere;
   for (let k = 0; k < 3; k++)
@@ -110,7 +170,7 @@ function instance(mesh: Walked, rotation: Float64Array, offset: Float64Array): M
 
 const walkedOnce = new WeakMap<Mesh, Walked>();
 
-function walked(mesh: Mesh): Walked {
+export function walked(mesh: Mesh): Walked {
   let kept = walkedOnce.get(mesh);
   if (!kept) {
     const { positions, normals, triangles } = mesh;

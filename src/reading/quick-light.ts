@@ -10,6 +10,8 @@ export interface QuickLight {
   readonly groupUp_m: Float64Array;
   readonly groupShare: Float64Array;
   readonly groupReach_m: Float64Array;
+  /** of the whole face, from its centre */
+  readonly reach_m: number;
   /** parts of group g are [g * each, (g + 1) * each) */
   readonly each: number;
   readonly right_m: Float64Array;
@@ -53,11 +55,11 @@ export function quickLight(e: Emitter, rings: number): QuickLight {
   );
   if (rings === 0 || e.shape === "point") {
     const parts = whole(Math.sqrt(area / Math.PI));
-    return { ...grouped(parts, 1), ...parts, area_m2: area, level: level(e), lobe };
+    return { ...parts, ...grouped(parts, 1), area_m2: area, level: level(e), lobe };
   }
   const count = 4 * rings * rings;
   const parts = e.shape === "rectangle" ? rectangle(e, rings) : quarters(e, rings, area / count);
-  return { ...grouped(parts, 4), ...parts, area_m2: area / count, level: level(e), lobe };
+  return { ...parts, ...grouped(parts, 4), area_m2: area / count, level: level(e), lobe };
 }
 
 function level(e: Emitter): Parts {
@@ -86,7 +88,10 @@ function grouped(parts: Parts, groups: number) {
       groupReach_m[g] = Math.max(groupReach_m[g], away + parts.reach_m);
     }
   }
-  return { groups, each, groupRight_m, groupUp_m, groupShare, groupReach_m };
+  let reach_m = 0;
+  for (let g = 0; g < groups; g++)
+    reach_m = Math.max(reach_m, Math.hypot(groupRight_m[g], groupUp_m[g]) + groupReach_m[g]);
+  return { groups, each, groupRight_m, groupUp_m, groupShare, groupReach_m, reach_m };
 }
 
 function mean(at: Float64Array, share: Float64Array, first: number, each: number): number {

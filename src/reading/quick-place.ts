@@ -2,8 +2,26 @@
 import type { Emitter } from "../engine/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
 
+/** A light that may become another: each of its parts can be written anew. */
+export type MovableEmitter = { -readonly [K in keyof Emitter]: Emitter[K] };
+
+/** What a light is before one is given. */
+export const NO_LIGHT: Emitter = {
+  shape: "point",
+  centre: new Float64Array(3),
+  right: new Float64Array(3),
+  up: new Float64Array(3),
+  forward: new Float64Array(3),
+  halfWidth: 0,
+  halfHeight: 0,
+  sides: 0,
+  exponent: 0,
+  edgeDrop: 0,
+  distribution: null,
+};
+
 /** The same light with room of its own for where it stands, so that a search may move it without making another. */
-export function movableEmitter(e: Emitter): Emitter {
+export function movableEmitter(e: Emitter): MovableEmitter {
   return {
     ...e,
     centre: e.centre.slice(),
@@ -11,6 +29,17 @@ export function movableEmitter(e: Emitter): Emitter {
     up: e.up.slice(),
     forward: e.forward.slice(),
   };
+}
+
+/** Shape, size and beam of another light; where it stands is left. */
+export function takeForm(out: MovableEmitter, e: Emitter) {
+  out.shape = e.shape;
+  out.halfWidth = e.halfWidth;
+  out.halfHeight = e.halfHeight;
+  out.sides = e.sides;
+  out.exponent = e.exponent;
+  out.edgeDrop = e.edgeDrop;
+  out.distribution = e.distribution;
 }
 
 /** Writes where a light of the world stands, in a person's head axes, into the vectors of `out`, which may be `e`. */

@@ -21,15 +21,16 @@ export function liftedPoints(
 }
 
 /** What each point sees in one set of directions, the same for all: its error is smooth over a surface and shows no
- * grain. A direction below the horizon is turned over: its opposite is above, and the weight is |cos| either way. */
-export function lookRound(tracer: Tracer, world: Float64Array, rays: number): Gather {
+ * grain. A direction below the horizon is turned over: its opposite is above, and the weight is |cos| either way. With several `sets` of directions, which fall between each other,
+ * neighbours take turns: grain that is evened out by whoever takes means over them. */
+export function lookRound(tracer: Tracer, world: Float64Array, rays: number, sets = 1): Gather {
   const count = world.length / 6;
   const g = emptyGather(count, rays);
   const d = new Float64Array(3);
   for (let i = 0; i < count; i++) {
     const k = 6 * i;
     for (let r = 0; r < rays; r++) {
-      writeSpherePoint(d, 0, r, rays);
+      writeSpherePoint(d, 0, r * sets + (i % sets), rays * sets);
       const sign = d[0] * world[k + 3] + d[1] * world[k + 4] + d[2] * world[k + 5] < 0 ? -1 : 1;
       traceGatherRay(
         tracer,

@@ -25,10 +25,18 @@ export interface TryReading {
   readonly litCheeks: readonly number[];
 }
 
+/** What takes its time; whoever reads many hundred set-ups may leave it out, and finds null there, or nobody. */
+export type Costly =
+  | "shadowEdgeMillimetres"
+  | "catchlights"
+  | "backgroundStops"
+  | "headroomStops"
+  | "litCheeks";
+
 /** Reads variations of one plan: lights, camera, panels and where people stand and how they hold their heads may differ
  * from it; room, backdrop and what people look like may not. */
 export interface Trier {
-  read(plan: Plan): TryReading;
+  read(plan: Plan, leaveOut?: readonly Costly[]): TryReading;
 }
 
 /** The slow road: everything traced, by the whole reading. */

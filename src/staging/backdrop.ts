@@ -8,8 +8,19 @@ const STEP_UP = 0.5;
 /** The sheet lies this far off the floor and off its own line, so that it does not lie in the floor's plane. */
 const THICKNESS = 0.002;
 
+const made = new WeakMap<Backdrop, PatchedMesh>();
+
 /** The mesh in the world's axes; both sides are drawn, as two sheets back to back. */
 export function backdropMesh(b: Backdrop): PatchedMesh {
+  let mesh = made.get(b);
+  if (!mesh) {
+    mesh = hung(b);
+    made.set(b, mesh);
+  }
+  return mesh;
+}
+
+function hung(b: Backdrop): PatchedMesh {
   const profile = profileOf(b);
   const columns = Math.max(1, Math.ceil(b.width / STEP_ACROSS));
   const bearing = (b.bearing * Math.PI) / 180;

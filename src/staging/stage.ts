@@ -35,8 +35,13 @@ export interface Stage {
 const WALL_CELL = 1;
 const PANEL_CELL = 0.45;
 
-/** Sets a plan up. `without` leaves one person away (a light map, the light at the bridge of a nose). */
-export function stage(plan: Plan, without = -1): Stage {
+/** Sets a plan up. `without` leaves one person away (a light map, the light at the bridge of a nose); `people` are those
+ * of the plan, staged before. */
+export function stage(
+  plan: Plan,
+  without = -1,
+  people: readonly StagedPerson[] = plan.people.map((person) => stagePerson(person, plan)),
+): Stage {
   const builder = new SceneBuilder();
   const room = plan.room;
   if (room) {
@@ -54,7 +59,6 @@ export function stage(plan: Plan, without = -1): Stage {
     looks.push(look);
   }
   for (const panel of plan.panels) addPanel(builder, panel);
-  const people = plan.people.map((person) => stagePerson(person, plan));
   people.forEach((p, person) => {
     if (person === without) return;
     const look = materialsOf(plan, person);
