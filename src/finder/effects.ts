@@ -1,6 +1,13 @@
 /** What a move changes, in words: two readings of the same quality side by side. */
 import { clockWords } from "../reading/catchlight-words.ts";
-import { type FaceReading, type PlanReading, patternName, type Warning } from "../reading/index.ts";
+import {
+  type FaceReading,
+  type PlanReading,
+  patternName,
+  type TryReading,
+  tryReadingOf,
+  type Warning,
+} from "../reading/index.ts";
 import { formatStops } from "../units/index.ts";
 
 export interface Effect {
@@ -18,34 +25,50 @@ export interface Effect {
 export function effectOf(before: PlanReading, after: PlanReading, person: number): Effect | null {
   const [a, b] = [before.people[person]?.face, after.people[person]?.face];
   if (a === undefined || b === undefined) return null;
+  const [was, is] = [tryReadingOf(before, person), tryReadingOf(after, person)];
   return {
     pattern: patternName(b.pattern),
-    exposure: exposureWords(a, b),
+    exposure: exposureWords(was, is),
     lightUnchanged: isSameLight(a, b),
     others: [
       ...warningWords(before.warnings, after.warnings),
-      ratioWords(a, b),
-      sideWords(a, b),
-      backgroundWords(before, after),
-      catchlightWords(a, b),
-      headroomWords(before, after),
-    ].filter((words) => words !== null),
+      ...changesOf(was, is).map(({ words }) => words),
+    ],
   };
+}
+
+/** What differs between two readings of a face and its picture beside pattern and exposure. */
+export interface Change {
+  readonly of: "ratio" | "side" | "background" | "catchlight" | "headroom";
+  readonly words: string;
+}
+
+/** The weightiest first; nothing where nothing is told. */
+export function changesOf(a: TryReading, b: TryReading): Change[] {
+  const all: readonly (readonly [Change["of"], string | null])[] = [
+    ["ratio", ratioWords(a, b)],
+    ["side", sideWords(a, b)],
+    ["background", backgroundWords(a, b)],
+    ["catchlight", catchlightWords(a, b)],
+    ["headroom", headroomWords(a, b)],
+  ];
+  return all.flatMap(([of, words]) => (words === null ? [] : [{ of, words }]));
 }
 
 /** Tenths are told: the smallest difference that is set on a light or a lens. */
 const TENTH = 0.1;
-const isTold = (stops: number) => Math.abs(Math.round(stops / TENTH)) > 0;
+export const isTold = (stops: number) => Math.abs(Math.round(stops / TENTH)) > 0;
 
-function exposureWords(a: FaceReading, b: FaceReading): string {
+/** `lens`: stops that the lens lets through more than before, where the picture is meant and not the light. */
+export function exposureWords(a: TryReading, b: TryReading, lens = 0): string {
   if (b.pattern === "dark") return "no light";
   if (a.pattern === "dark") return "lit now";
-  const stops = Math.log2(b.litCheek / a.litCheek);
+  const stops = Math.log2(b.litCheek / a.litCheek) + lens;
   return isTold(stops) ? stopsWords(stops) : "same\u00a0f";
 }
 
 /** "−0.3 stop": one in the singular, and less than one too. Never broken between number and unit. */
-function stopsWords(stops: number): string {
+export function stopsWords(stops: number): string {
   return `${formatStops(stops)}\u00a0${Math.abs(stops) < 1.05 ? "stop" : "stops"}`;
 }
 
@@ -66,7 +89,7 @@ function isSameLight(a: FaceReading, b: FaceReading): boolean {
   );
 }
 
-function warningWords(before: readonly Warning[], after: readonly Warning[]): string[] {
+export function warningWords(before: readonly Warning[], after: readonly Warning[]): string[] {
   const isIn = (list: readonly Warning[], { path, state }: Warning) =>
     list.some((warning) => warning.path === path && warning.state === state);
   return [
@@ -75,7 +98,7 @@ function warningWords(before: readonly Warning[], after: readonly Warning[]): st
   ];
 }
 
-function ratioWords(a: FaceReading, b: FaceReading): string | null {
+function ratioWords(a: TryReading, b: TryReading): string | null {
   if (a.ratioStops === null || b.ratioStops === null) {
     if (a.ratioStops === b.ratioStops) return null;
     return b.ratioStops === null ? "no ratio: one cheek gets no light" : "both cheeks lit now";
@@ -84,7 +107,7 @@ function ratioWords(a: FaceReading, b: FaceReading): string | null {
   return isTold(change) ? `ratio ${stopsWords(change)}` : null;
 }
 
-function backgroundWords({ camera: a }: PlanReading, { camera: b }: PlanReading): string | null {
+function backgroundWords(a: TryReading, b: TryReading): string | null {
   if (a.backgroundStops === b.backgroundStops) return null;
   if (b.backgroundStops === null) return "no background behind the head";
   if (a.backgroundStops === null) return "a background behind the head";
@@ -92,11 +115,11 @@ function backgroundWords({ camera: a }: PlanReading, { camera: b }: PlanReading)
   return isTold(change) ? `background ${stopsWords(change)}` : null;
 }
 
-function sideWords(a: FaceReading, b: FaceReading): string | null {
+function sideWords(a: TryReading, b: TryReading): string | null {
   return a.side === b.side ? null : `${a.side} to ${b.side}`;
 }
 
-function headroomWords({ camera: a }: PlanReading, { camera: b }: PlanReading): string | null {
+function headroomWords(a: TryReading, b: TryReading): string | null {
   if (a.headroomStops === null || b.headroomStops === null) {
     if (a.headroomStops === b.headroomStops) return null;
     return b.headroomStops === null ? "no skin in the frame" : "skin in the frame";
@@ -106,13 +129,9 @@ function headroomWords({ camera: a }: PlanReading, { camera: b }: PlanReading): 
 }
 
 /** Of the first light whose catchlight moves by half an hour, comes or goes. */
-function catchlightWords(a: FaceReading, b: FaceReading): string | null {
-  const clocks = ({ catchlights }: FaceReading) =>
-    new Map(
-      catchlights
-        .filter(({ visible, kind }) => visible && kind === "light")
-        .map(({ light, eye, clock }) => [`${light} in the ${eye} eye`, clockWords(clock)]),
-    );
+function catchlightWords(a: TryReading, b: TryReading): string | null {
+  const clocks = ({ catchlights }: TryReading) =>
+    new Map(catchlights.map(({ light, eye, clock }) => [`${light} in the ${eye} eye`, clockWords(clock)]));
   const [was, is] = [clocks(a), clocks(b)];
   for (const [where, clock] of is) {
     const old = was.get(where);

@@ -1,9 +1,21 @@
 export * from "./effects.ts";
+export * from "./hold-words.ts";
 export { holdZone } from "./hold-zone.ts";
 export type { Move, MoveKey } from "./move.ts";
 export * from "./moves.ts";
 export { findRemedies } from "./remedies.ts";
+export { isAlready } from "./remedy-wish.ts";
 export { regionRoundHead } from "./round-head.ts";
-export { answerOf, chooseCandidates, runSearch, searchTasks, settleCandidate } from "./search.ts";
+export {
+  ANSWERED,
+  answerOf,
+  BriefError,
+  chooseCandidates,
+  readyForSearch,
+  runSearch,
+  searchTasks,
+  settleCandidate,
+} from "./search.ts";
+export { lensStops } from "./step-camera.ts";
 export { trySteps } from "./try-steps.ts";
 export * from "./types.ts";

@@ -1,5 +1,6 @@
 /** A move: one small step of camera, sitter, light or panel, made ready to be tried and taken. */
-import { applyEdit, type Edit, type FieldPath, type Plan } from "../plan/index.ts";
+import type { Edit, Plan } from "../plan/index.ts";
+import type { Made } from "./step-made.ts";
 
 export type MoveKey =
   | "light-up"
@@ -50,14 +51,7 @@ export function blocked(named: Named, why: string): Draft {
   return { nose: null, ...named, edit: null, after: null, why };
 }
 
-/** Refused where the plan would be wrong: the first problem is the reason. */
-export function draft(plan: Plan, named: Named, edit: Edit): Draft {
-  const edited = applyEdit(plan, edit);
-  if (!edited.ok) return blocked(named, edited.problems[0]?.what ?? "cannot be made");
-  return { nose: null, ...named, edit, after: edited.plan, why: null };
-}
-
-export function put(label: string, path: FieldPath, patch: object): Edit {
-  const fields = Object.entries(patch).map(([key, value]) => ({ path: [...path, key], value }));
-  return { kind: "set", label, fields };
+export function drafted(named: Named, made: Made): Draft {
+  if (!made.ok) return blocked(named, made.why);
+  return { nose: null, ...named, edit: made.edit, after: made.after, why: null };
 }

@@ -1,11 +1,19 @@
 /** What stands in the way of a move: walls, paper, people. Bodies are kept apart by what a person takes up; the plan
  * itself only asks that things are inside the room. */
-import { axesOf, bearingVector, directionOf, type Panel, type Plan, type Vec3 } from "../plan/index.ts";
+import {
+  axesOf,
+  bearingVector,
+  directionOf,
+  type Light,
+  type Panel,
+  type Plan,
+  type Vec3,
+} from "../plan/index.ts";
 
 /** Half the width of a person at the shoulders with a hand's breadth to spare, metres (common practice, no source). */
-const PERSON_REACH_M = 0.3;
+export const PERSON_REACH_M = 0.3;
 /** Nearer than this a panel touches shoulder or hair, metres (common practice, no source). */
-const PANEL_CLEAR_M = 0.25;
+export const PANEL_CLEAR_M = 0.25;
 /** Points along each edge of a panel at which its distance is taken: 15 cm apart at the widest common board. */
 const PANEL_POINTS = 9;
 
@@ -42,22 +50,42 @@ export function standingRoom(plan: Plan, person: number, x: number, y: number): 
   }
   const other = personAt(plan, [x, y, 0], person);
   if (other !== null) return other;
+  const [cx, cy] = plan.camera.position;
+  if (Math.hypot(cx - x, cy - y) < PERSON_REACH_M) return "the camera is in the way";
   const touched = plan.panels.find(
     (panel) => panelDistance(panel, x, y, plan.people[person].stature) < PANEL_CLEAR_M,
   );
   return touched === undefined ? null : `${touched.name} is in the way`;
 }
 
-/** Who would be touched by a panel; null where it clears everybody. */
-export function touchedBy(plan: Plan, panel: Panel): string | null {
-  const touched = plan.people.find(
-    ({ position: [x, y], stature }) => panelDistance(panel, x, y, stature) < PANEL_CLEAR_M,
-  );
+/** What is flat and in the way: a panel, or the front of a light. */
+export interface Plate extends Pick<Panel, "position" | "direction" | "roll"> {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Who would be touched by a panel; null where it clears everybody. One that touches already may go, but no nearer. */
+export function touchedBy(plan: Plan, panel: Plate, from: Plate | null = null): string | null {
+  const touched = plan.people.find(({ position: [x, y], stature }) => {
+    const away = panelDistance(panel, x, y, stature);
+    return away < PANEL_CLEAR_M && (from === null || away < panelDistance(from, x, y, stature));
+  });
   return touched === undefined ? null : `no room: it would touch ${touched.name}`;
 }
 
+/** The same of the front of a light that goes from one place to another. */
+export function frontTouches(plan: Plan, from: Light, to: Light): string | null {
+  return touchedBy(plan, plateOf(to), plateOf(from));
+}
+
+function plateOf({ position, direction, roll, face }: Light): Plate {
+  const place = { position, direction, roll };
+  if (face.shape === "point") return { ...place, width: 0, height: 0 };
+  return { ...place, width: face.width, height: face.shape === "rectangle" ? face.height : face.width };
+}
+
 /** From a panel to the upright through a place on the floor, up to a height: metres. */
-function panelDistance(panel: Panel, x: number, y: number, height_m: number): number {
+export function panelDistance(panel: Plate, x: number, y: number, height_m: number): number {
   const { bearing_deg, tilt_deg } = directionOf(panel.direction, panel.position);
   const { right, up } = axesOf(bearing_deg, tilt_deg, panel.roll);
   let least = Number.POSITIVE_INFINITY;

@@ -5,6 +5,9 @@ import { formatLength, type LengthUnits, METRES_PER_INCH } from "../units/index.
 export const ROUND_DEG = 10;
 export const HEAD_DEG = 10;
 export const CHIN_DEG = 5;
+/** A third of a stop as lenses and dials come nearest to it in tenths. */
+export const LENS_STOPS = 0.3;
+export const POWER_STOPS = 0.3;
 
 const inches = (count: number) => count * METRES_PER_INCH;
 

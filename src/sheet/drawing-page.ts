@@ -2,6 +2,7 @@
 import type { Vec3 } from "../plan/index.ts";
 import type { Region } from "./beside.ts";
 import type { Drawing, PaperPoint } from "./drawing.ts";
+import { type SheetHold, withHold } from "./hold.ts";
 import { onPaper } from "./object-outlines.ts";
 import { drawFloor, drawSide } from "./outlines.ts";
 import type { Place } from "./place.ts";
@@ -38,9 +39,10 @@ export function drawingPart(
   y: number,
   width: number,
   height: number,
+  hold: SheetHold | undefined,
 ): DrawingPart {
   const { plan, units } = context;
-  const floor = drawFloor(plan);
+  const floor = withHold(drawFloor(plan), hold);
   const side = drawSide(plan);
   const size = ({ extent }: Drawing) => [extent.across1 - extent.across0, extent.up1 - extent.up0] as const;
   const scale = roundScale(

@@ -19,7 +19,9 @@ export type ShapeKind =
   | "tape" // a mark of its own on the floor
   | "camera"
   | "field" // an edge of what the lens sees
-  | "meter";
+  | "meter"
+  | "hold" // on a sheet: round what may be stood on
+  | "holdCircle";
 
 export interface Shape {
   readonly kind: ShapeKind;

@@ -1,5 +1,7 @@
 export type { SheetPicture } from "./beside.ts";
+export { type OverheadCaution, overheadCautions } from "./cautions.ts";
 export type { Drawing, Extent, Label, PaperPoint, Shape, ShapeKind, View } from "./drawing.ts";
+export { fromMarkWords, type SheetCircle, type SheetHold } from "./hold.ts";
 export { drawFloor, drawSide } from "./outlines.ts";
 export {
   type FromMark,

@@ -6,6 +6,7 @@ import { besideMakers, FACES_BESIDE, fillRegions, type SheetPicture } from "./be
 import { overheadCautions, usualCautions } from "./cautions.ts";
 import { drawingPart } from "./drawing-page.ts";
 import { headingPiece, type Piece, paragraphPiece, type Section, type Spot, setColumn } from "./flow.ts";
+import { holdSection, type SheetHold } from "./hold.ts";
 import { measurePlaces } from "./place.ts";
 import { faceTable, readingTable } from "./reading-tables.ts";
 import { type SetupContext, setupOrder } from "./setup-order.ts";
@@ -20,6 +21,8 @@ export interface SheetOptions {
   /** printed as it is given: the sheet has no clock of its own */
   readonly date?: string;
   readonly picture?: SheetPicture;
+  /** how far one of the people may drift; none is printed where it is left out */
+  readonly hold?: SheetHold;
 }
 
 export const PAPER_SIZE = { a4: [210, 297], letter: [215.9, 279.4] } as const;
@@ -53,10 +56,13 @@ export function placementSheet(plan: Plan, reading: PlanReading, options: SheetO
 
   const top = title(context, options, width, emit);
   const limits = { top: MARGIN + 8, bottom: paperHeight - MARGIN - FOOT };
-  const drawn = drawingPart(context, MARGIN, top, width, limits.bottom - top);
+  const drawn = drawingPart(context, MARGIN, top, width, limits.bottom - top, options.hold);
   emit(0, drawn.parts);
   const left = fillRegions(besideMakers(context, options.picture), drawn.beside, (parts) => emit(0, parts));
-  const tables = [...unnamedNote(context, drawn.unnamed, width), ...tableSections(context, width)];
+  const tables = [
+    ...unnamedNote(context, drawn.unnamed, width),
+    ...tableSections(context, width, options.hold),
+  ];
   const from = setColumn(tables, { page: 0, y: drawn.bottom + 4 }, MARGIN, limits, emit);
   const half = (width - COLUMN_GAP) / 2;
   const rest: Section = { heading: NO_HEADING, rows: left.map((make) => make(half)) };
@@ -114,12 +120,13 @@ function nameOfMeter(plan: Plan, owner: string): string {
   return plan.meters.find((_, i) => owner === `meters[${i}]`)?.name ?? owner;
 }
 
-function tableSections(context: SetupContext, width: number): Section[] {
+function tableSections(context: SetupContext, width: number, hold: SheetHold | undefined): Section[] {
   const { plan, reading } = context;
   const notes = tableNotes(context).map((note) => paragraphPiece(note, width, { size: SMALL, fill: QUIET }));
   const sections = [placementTable(context, width), { heading: NO_HEADING, rows: notes }];
   if (plan.people.length > FACES_BESIDE) sections.push(faceTable(reading.people, width));
   if (plan.meters.length > 0) sections.push(readingTable(context, width));
+  if (hold !== undefined) sections.push(holdSection(context, hold, width));
   return sections;
 }
 

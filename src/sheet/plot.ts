@@ -45,6 +45,8 @@ const STYLE: Record<ShapeKind, Pen> = {
   camera: { stroke: INK, width: 0.3, fill: PAPER },
   meter: { stroke: INK, width: 0.2, fill: PAPER },
   front: { stroke: WARM, width: 0.4 },
+  hold: { stroke: INK, width: 0.5, dash: "1.6 0.7" },
+  holdCircle: { stroke: INK, width: 0.15 },
 };
 /** What is in one layer is drawn from far to near. */
 const LAYERS: readonly (readonly ShapeKind[])[] = [
@@ -57,6 +59,7 @@ const LAYERS: readonly (readonly ShapeKind[])[] = [
   ["axis"],
   ["meter"],
   ["front"],
+  ["hold", "holdCircle"],
 ];
 
 export function plotDrawing(drawing: Drawing, options: PlotOptions): Plot {

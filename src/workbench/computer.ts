@@ -1,4 +1,11 @@
-import { findRemedies, holdZone, runSearch, settleCandidate, trySteps } from "../finder/index.ts";
+import {
+  findRemedies,
+  holdZone,
+  readyForSearch,
+  runSearch,
+  settleCandidate,
+  trySteps,
+} from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import {
   computeMap,
@@ -23,6 +30,10 @@ export function createComputer(): Computer & Finder {
       // a map has few cells as it is
       const quality = request.quality === "glance" ? "coarse" : request.quality;
       return computeMap(plan, { ...request, quality }, memory, followed(options, "mapping the light"));
+    },
+    ready: async (plan) => {
+      readyForSearch(plan);
+      return null;
     },
     search: async (plan, { task }, options) => runSearch(plan, task, followed(options, "trying set-ups")),
     settle: async (plan, { candidate }, options) =>

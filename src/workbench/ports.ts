@@ -72,6 +72,8 @@ export interface AboutPerson {
 
 /** What to do about a plan, not only what it does. As `Computer`: each takes time and can be stopped. */
 export interface Finder {
+  /** gets to know sitter and room before a search is asked for */
+  ready(plan: Plan, options?: WorkOptions): Promise<null>;
   search(plan: Plan, request: { task: SearchTask }, options?: WorkOptions): Promise<SearchResult>;
   settle(plan: Plan, request: { candidate: Candidate }, options?: WorkOptions): Promise<SetUp>;
   hold(plan: Plan, request: { person: number }, options?: WorkOptions): Promise<HoldZone>;

@@ -1,28 +1,54 @@
-/** The placement sheet of a plan: read finely, with the picture beside it. */
+/** The placement sheet of a plan: read finely, with the picture beside it and the hold zone on it. */
+import { askedWords, circleFromMark, holdRows } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { placementSheet, type SheetOptions } from "../sheet/index.ts";
+import { placementSheet, type SheetHold, type SheetOptions } from "../sheet/index.ts";
 import { encodePng } from "./png.ts";
-import type { Computer, WorkOptions } from "./ports.ts";
+import type { Computer, Finder, WorkOptions } from "./ports.ts";
 
 /** Enough for the size at which it is printed, 45 mm wide at 200 pixels an inch. */
 const PICTURE_WIDTH = 360;
 
 export async function makeSheet(
-  computer: Computer,
+  computer: Computer & Finder,
   plan: Plan,
-  options: Omit<SheetOptions, "picture">,
+  options: Omit<SheetOptions, "picture" | "hold">,
   work?: WorkOptions,
 ): Promise<string[]> {
+  const hold = await holdOnSheet(computer, plan, plan.brief?.person ?? 0, work);
   const reading = await computer.read(plan, "fine", work);
   const picture = await computer.frame(plan, { width: PICTURE_WIDTH, quality: "fine" }, work);
   return placementSheet(plan, reading, {
     ...options,
+    ...(hold === null ? {} : { hold }),
     picture: {
       data: base64(encodePng(picture)),
       width: picture.width,
       height: picture.height,
     },
   });
+}
+
+/** The hold zone of a person as a sheet prints it; null where nobody stands, or in the dark. */
+export async function holdOnSheet(
+  finder: Pick<Finder, "hold">,
+  plan: Plan,
+  person: number,
+  work?: WorkOptions,
+): Promise<SheetHold | null> {
+  if (plan.people[person] === undefined) return null;
+  const zone = await finder.hold(plan, { person }, work);
+  if (zone.asked.pattern === "dark") return null;
+  const { facing } = plan.people[person];
+  const { x, y } = zone.circle;
+  // down to what tape is laid to: a circle that is said to fit does
+  const radius_m = Math.floor(100 * zone.circle.radius_m) / 100;
+  return {
+    person,
+    asked: askedWords(zone.asked),
+    outline: zone.outline.map((p) => ({ x: p.x, y: p.y })),
+    circle: { x, y, radius_m, ...circleFromMark(zone, facing) },
+    rows: holdRows(zone),
+  };
 }
 
 const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
