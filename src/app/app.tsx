@@ -42,7 +42,7 @@ export function App({ bench, files, news, now }: AppProps) {
       {view.screen === "plan" && (
         <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
       )}
-      {view.screen === "find" && <FindPage bench={bench} files={files} />}
+      {view.screen === "find" && <FindPage bench={bench} />}
       {(view.screen === "direction" || view.screen === "power") && (
         <LessonPage bench={bench} topic={view.screen} />
       )}

@@ -3,6 +3,7 @@ import type { Plan } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { lengthText } from "./entries.ts";
 import type { FileActions } from "./file-actions.ts";
+import { wantLine } from "./find-words.ts";
 
 interface JobProps {
   readonly plan: Plan;
@@ -10,20 +11,25 @@ interface JobProps {
   readonly units: LengthUnits;
   /** how many changes lie behind what is on screen */
   readonly changes: number;
+  /** to the brief and the set-ups found for it */
+  readonly find: () => void;
 }
 
 const count = (n: number, one: string, many = `${one}s`) => `${n === 0 ? "no" : n} ${n === 1 ? one : many}`;
 
 /** The job in its six words, each with how far it is. */
-export function Job({ plan, files, units, changes }: JobProps) {
-  const { lights, people, print } = plan;
+export function Job({ plan, files, units, changes, find }: JobProps) {
+  const { brief, lights, people, print } = plan;
+  const asked = brief && wantLine(brief.want);
   return (
     <nav aria-label="The job">
       <ol class="job">
         <Step number={1} word="brief">
-          {print === null
-            ? "a title; no final size yet"
-            : `for ${lengthText(print.width, units)} × ${lengthText(print.height, units)}`}
+          {asked ?? "nothing asked of the light"}
+          {print !== null && `; for ${lengthText(print.width, units)} × ${lengthText(print.height, units)}`}
+          <button type="button" class="line" onClick={find}>
+            find a set-up
+          </button>
         </Step>
         <Step number={2} word="plan" current>
           {count(lights.length, "light")}, {count(people.length, "person", "people")}

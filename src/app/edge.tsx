@@ -27,7 +27,13 @@ export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
   return (
     <header class="edge">
       <Title bench={bench} title={state.plan.title} />
-      <Job plan={state.plan} files={files} units={units} changes={state.at} />
+      <Job
+        plan={state.plan}
+        files={files}
+        units={units}
+        changes={state.at}
+        find={() => bench.view.update({ screen: "find" })}
+      />
       <div class="edge-foot">
         <Kept bench={bench} saving={state.saving} keeping={keeping} keptAt={keptAt} />
         <Steps bench={bench} state={state} />

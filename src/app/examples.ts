@@ -1,5 +1,6 @@
-/** The plans that come with the program, in the page itself: there without any server. */
-const TEXTS = import.meta.glob<string>("../../examples/*.json", {
+/** The plans that come with the program, in the page itself: there without any server. Those that are briefs have no light
+ * yet: they are for the shell. */
+const TEXTS = import.meta.glob<string>(["../../examples/*.json", "!../../examples/brief-*.json"], {
   query: "?raw",
   import: "default",
   eager: true,

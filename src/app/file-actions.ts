@@ -4,6 +4,7 @@ import {
   type Courier,
   type CourierState,
   type FoundWork,
+  holdOnSheet,
   type Outcome,
   WorkError,
 } from "../workbench/index.ts";
@@ -31,11 +32,11 @@ export interface FileActions {
   peek(key: string): Promise<unknown>;
   openExample(name: string): Promise<void>;
   openKept(work: FoundWork): Promise<void>;
-  newPlan(plan?: Plan): void;
+  newPlan(plan?: Plan): Promise<void>;
   openFile(): void;
   openDropped(file: File): Promise<void>;
   savePlan(): void;
-  saveSheetSvg(): void;
+  saveSheetSvg(): Promise<void>;
   saveSheetPdf(): Promise<void>;
 }
 
@@ -115,7 +116,7 @@ export function createFileActions(
   }
 
   /** The sheet's pages, or null after saying why there are none yet. */
-  function sheetPages(): string[] | null {
+  async function sheetPages(): Promise<string[] | null> {
     const { plan } = bench.session.get();
     const { reading, readingOf, readingQuality } = bench.results.store.get();
     if (reading === null || readingOf !== plan || readingQuality !== "fine") {
@@ -123,7 +124,14 @@ export function createFileActions(
       news.set({ heading: "The sheet is not made yet", problems: [{ path: "reading", what }] });
       return null;
     }
-    return placementSheet(plan, reading, sheetRequest(bench));
+    try {
+      const hold = await holdOnSheet(bench.trials, plan, plan.brief?.person ?? 0);
+      return placementSheet(plan, reading, { ...sheetRequest(bench), ...(hold === null ? {} : { hold }) });
+    } catch (error) {
+      const what = `the hold zone could not be worked out: ${error instanceof Error ? error.message : error}`;
+      news.set({ heading: "The sheet is not made", problems: [{ path: "sheet", what }] });
+      return null;
+    }
   }
 
   return {
@@ -137,15 +145,16 @@ export function createFileActions(
     },
     openKept,
     openDropped,
-    newPlan(plan) {
-      void bench.session.createNew(plan).then(() => took({ ok: true }, ""));
+    async newPlan(plan) {
+      await bench.session.createNew(plan);
+      took({ ok: true }, "");
     },
     openFile,
     savePlan() {
       download(`${fileStem(bench.session.get().plan.title)}.json`, "application/json", bench.session.text());
     },
-    saveSheetSvg() {
-      const pages = sheetPages();
+    async saveSheetSvg() {
+      const pages = await sheetPages();
       if (pages === null) return;
       const stem = fileStem(bench.session.get().plan.title);
       pages.forEach((page, index) => {

@@ -14,7 +14,7 @@ interface LayerBarProps {
   readonly map: FieldMap | null;
 }
 
-/** The two layers, each on its own switch, and what the stops are counted from. */
+/** The layers, each on its own switch, and what the stops are counted from. */
 export function LayerSwitches({ bench, plan, map }: LayerBarProps) {
   const view = useStore(bench.view);
   const choices = references(plan, view);
@@ -56,6 +56,15 @@ export function LayerSwitches({ bench, plan, map }: LayerBarProps) {
       >
         <i />
         direction it comes from
+      </button>
+      <button
+        type="button"
+        class="layer hold"
+        aria-pressed={view.showHold}
+        onClick={() => bench.view.update({ showHold: !view.showHold })}
+      >
+        <i />
+        hold zone
       </button>
     </>
   );

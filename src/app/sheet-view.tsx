@@ -4,7 +4,7 @@ import type { FieldMap } from "../reading/index.ts";
 import { type Drawing, drawFloor, drawSide } from "../sheet/index.ts";
 import type { Bench } from "./bench.ts";
 import { DepthLayer, depthNoteBox } from "./depth-layer.tsx";
-import { DrawingView } from "./drawing-view.tsx";
+import { DrawingView, type Written } from "./drawing-view.tsx";
 import type { PaperPoint, Sheet } from "./handling.ts";
 import { HoldLayer } from "./hold-layer.tsx";
 import { useStore } from "./hooks.ts";
@@ -62,26 +62,32 @@ export function SheetView({ bench, plan, sheet, map }: SheetViewProps) {
                 />
               </>
             )}
-            {isFloor && view.showHold && <HoldLayer {...{ bench, plan, projection }} />}
             {!isFloor && <DepthLayer {...{ plan, person, projection }} units={view.units} />}
           </>
         )}
-        above={(projection, written) =>
-          map !== null && (
-            <>
-              <LayerNotes
-                {...{ sheet, drawing, cuts, lines, otherAt, projection, written }}
-                beneath={isFloor ? null : depthNoteBox({ plan, person, projection, units: view.units })}
-              />
-              <ProbeMark
-                {...{ bench, map, cuts, hover, pinned, projection }}
-                size={written.size}
-                iso={plan.camera.iso}
-                onMove={setPinned}
-              />
-            </>
-          )
-        }
+        above={(projection, around) => {
+          const notes = (written: Written) =>
+            map !== null && (
+              <>
+                <LayerNotes
+                  {...{ sheet, drawing, cuts, lines, otherAt, projection, written }}
+                  beneath={isFloor ? null : depthNoteBox({ plan, person, projection, units: view.units })}
+                />
+                <ProbeMark
+                  {...{ bench, map, cuts, hover, pinned, projection }}
+                  size={written.size}
+                  iso={plan.camera.iso}
+                  onMove={setPinned}
+                />
+              </>
+            );
+          if (!isFloor) return notes(around);
+          return (
+            <HoldLayer {...{ bench, plan, drawing, projection }} written={around}>
+              {notes}
+            </HoldLayer>
+          );
+        }}
         onPoint={(point, pressed) => {
           if (pressed) setPinned(point);
           hover.set(pressed ? null : point);

@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
-import { type Drawing, drawFloor } from "../sheet/index.ts";
+import { type Drawing, drawFloor, type Extent } from "../sheet/index.ts";
 import { projectionOf } from "./projection.ts";
 import { pathOf } from "./shapes.tsx";
 
@@ -22,42 +22,65 @@ function drawInTurn(plan: Plan, wanted: () => boolean): Promise<Drawing | null> 
   return turn.then(() => drawn.get(plan) ?? null);
 }
 
-/** A plan's floor at a small true scale, its outlines alone. */
-export function SmallFloor({ plan, size }: { plan: Plan | null; size: number }) {
-  const [drawing, setDrawing] = useState<Drawing | null>(plan === null ? null : (drawn.get(plan) ?? null));
+/** The floors of plans, once all of them are drawn; null until then. */
+export function useFloors(plans: readonly Plan[]): readonly Drawing[] | null {
+  const made = () => {
+    const floors = plans.map((plan) => drawn.get(plan));
+    return floors.every((floor) => floor !== undefined) ? floors : null;
+  };
+  const [floors, setFloors] = useState(made);
   useEffect(() => {
-    if (plan === null) return;
     let isWanted = true;
-    void drawInTurn(plan, () => isWanted).then((made) => isWanted && setDrawing(made));
+    setFloors(made);
+    void Promise.all(plans.map((plan) => drawInTurn(plan, () => isWanted))).then(
+      () => isWanted && setFloors(made),
+    );
     return () => {
       isWanted = false;
     };
-  }, [plan]);
+  }, plans);
+  return floors;
+}
+
+/** A plan's floor at a small true scale, its outlines alone. */
+export function SmallFloor({ plan, size }: { plan: Plan | null; size: number }) {
+  const floors = useFloors(plan === null ? [] : [plan]);
   const box = { width: size, height: size };
-  if (drawing === null) return <svg class="small-floor" {...box} aria-hidden="true" />;
-  const { across0, across1, up0, up1 } = drawing.extent;
-  const scale = (size - 4) / Math.max(across1 - across0, up1 - up0, 0.1);
-  const margin = {
-    left: (size - (across1 - across0) * scale) / 2,
-    right: 0,
-    top: (size - (up1 - up0) * scale) / 2,
-    bottom: 0,
-  };
-  const projection = projectionOf(
-    {
-      extent: { across0, across1, up0, up1 },
-      size: box,
-      margin: { ...margin, right: margin.left, bottom: margin.top },
-    },
-    null,
-  );
+  const [drawing] = floors ?? [];
+  if (drawing === undefined) return <svg class="small-floor" {...box} aria-hidden="true" />;
   return (
     <svg class="small-floor" {...box} aria-hidden="true">
+      <FloorLines drawing={drawing} extent={drawing.extent} size={box} />
+    </svg>
+  );
+}
+
+interface FloorLinesProps {
+  readonly drawing: Drawing;
+  /** what of the paper fills the box */
+  readonly extent: Extent;
+  readonly size: { readonly width: number; readonly height: number };
+}
+
+export function FloorLines({ drawing, extent, size }: FloorLinesProps) {
+  const { across0, across1, up0, up1 } = extent;
+  const across = Math.max(0.1, across1 - across0);
+  const up = Math.max(0.1, up1 - up0);
+  const scale = Math.min((size.width - 4) / across, (size.height - 4) / up);
+  const aside = (size.width - across * scale) / 2;
+  const above = (size.height - up * scale) / 2;
+  const margin = { left: aside, right: aside, top: above, bottom: above };
+  const projection = projectionOf({ extent: { across0, across1, up0, up1 }, size, margin }, null);
+  // the room is filled, and everything stands on it
+  const isRoom = ({ kind }: { kind: string }) => Number(kind === "room");
+  return (
+    <>
       {drawing.shapes
         .filter((shape) => shape.kind !== "field")
+        .sort((a, b) => isRoom(b) - isRoom(a))
         .map((shape, index) => (
           <path key={index} class={`${shape.kind}${shape.off ? " off" : ""}`} d={pathOf(shape, projection)} />
         ))}
-    </svg>
+    </>
   );
 }

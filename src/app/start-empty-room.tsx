@@ -4,6 +4,7 @@ import { lengthText, parseLengthText } from "./entries.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
 import { NumberField } from "./number-field.tsx";
+import { FoundRoom } from "./start-questions.tsx";
 import { beginRoom, type RoomSize, USUAL_ROOM } from "./start-room.ts";
 import type { Store } from "./store.ts";
 
@@ -13,13 +14,21 @@ interface EmptyRoomProps {
   readonly news: Store<FileNews | null>;
 }
 
+type Stands = "found" | "first" | "empty";
+const STANDS: readonly (readonly [Stands, string])[] = [
+  ["found", "with a set-up, found for the look you want"],
+  ["first", "with somebody, one light and a meter"],
+  ["empty", "empty but for the camera"],
+];
+
 const SIDES = ["width", "depth", "height"] as const;
 
-/** The room that there is, in the units that are in force; with nobody in it, or with a first set-up to move about. */
+/** The room that there is, in the units that are in force; with nobody in it, with a first set-up to move about, or with one
+ * that is found. */
 export function EmptyRoom({ bench, files, news }: EmptyRoomProps) {
   const { units } = useStore(bench.view);
   const [room, setRoom] = useState<RoomSize>(USUAL_ROOM);
-  const [isFurnished, setFurnished] = useState(true);
+  const [stands, setStands] = useState<Stands>("first");
 
   function commit(side: keyof RoomSize, value: number): string | null {
     const began = beginRoom({ ...room, [side]: value }, false);
@@ -29,8 +38,8 @@ export function EmptyRoom({ bench, files, news }: EmptyRoomProps) {
   }
 
   function begin() {
-    const began = beginRoom(room, isFurnished);
-    if (began.ok) files.newPlan(began.plan);
+    const began = beginRoom(room, stands === "first");
+    if (began.ok) void files.newPlan(began.plan);
     else news.set({ heading: "This room cannot be begun with", problems: began.problems });
   }
 
@@ -54,18 +63,20 @@ export function EmptyRoom({ bench, files, news }: EmptyRoomProps) {
       </div>
       <fieldset class="furnish">
         <legend class="visually-hidden">what stands in it</legend>
-        <label>
-          <input type="radio" name="furnish" checked={isFurnished} onChange={() => setFurnished(true)} />
-          <span>with somebody, one light and a meter</span>
-        </label>
-        <label>
-          <input type="radio" name="furnish" checked={!isFurnished} onChange={() => setFurnished(false)} />
-          <span>empty but for the camera</span>
-        </label>
+        {STANDS.map(([what, words]) => (
+          <label key={what}>
+            <input type="radio" name="furnish" checked={stands === what} onChange={() => setStands(what)} />
+            <span>{words}</span>
+          </label>
+        ))}
       </fieldset>
-      <button type="button" class="begin" onClick={begin}>
-        begin in this room
-      </button>
+      {stands === "found" ? (
+        <FoundRoom bench={bench} files={files} news={news} room={room} />
+      ) : (
+        <button type="button" class="begin" onClick={begin}>
+          begin in this room
+        </button>
+      )}
     </section>
   );
 }

@@ -26,7 +26,14 @@ const READING: PlanReading = {
 };
 
 const never = () => new Promise<never>(() => {});
-const NO_FINDER: Finder = { search: never, settle: never, hold: never, steps: never, remedies: never };
+const NO_FINDER: Finder = {
+  ready: never,
+  search: never,
+  settle: never,
+  hold: never,
+  steps: never,
+  remedies: never,
+};
 
 /** A worker in name only: the real host on the same thread, with messages that are cloned and take a turn. */
 function inlineWorker(alone: Computer): WorkerLike & { terminated: boolean } {

@@ -59,6 +59,8 @@ export class WorkerComputer implements Computer, Finder {
   map: Computer["map"] = (plan, request, options = {}) =>
     this.#run({ kind: "map", ...request }, plan, options);
 
+  ready: Finder["ready"] = (plan, options = {}) => this.#run({ kind: "ready" }, plan, options);
+
   search: Finder["search"] = (plan, request, options = {}) =>
     this.#run({ kind: "search", ...request }, plan, options);
 

@@ -59,6 +59,8 @@ function answer(computer: Computer & Finder, job: Job, plan: Plan, options: Work
       return computer.frame(plan, job, options);
     case "map":
       return computer.map(plan, job, options);
+    case "ready":
+      return computer.ready(plan, options);
     case "search":
       return computer.search(plan, job, options);
     case "settle":

@@ -17,6 +17,7 @@ export type Job =
   | { readonly kind: "read"; readonly quality: Quality }
   | ({ readonly kind: "frame" } & FrameRequest)
   | ({ readonly kind: "map"; readonly quality: Quality } & MapRequest)
+  | { readonly kind: "ready" }
   | { readonly kind: "search"; readonly task: SearchTask }
   | { readonly kind: "settle"; readonly candidate: Candidate }
   | { readonly kind: "hold"; readonly person: number }
@@ -27,6 +28,7 @@ export interface JobResults {
   read: PlanReading;
   frame: FramePicture;
   map: FieldMap;
+  ready: null;
   search: SearchResult;
   settle: SetUp;
   hold: HoldZone;
@@ -66,7 +68,7 @@ export function describeFailure(error: unknown): Failure {
 /** The buffers of a result. They change owner with the message: the sender must not keep them. */
 export function transferList(result: JobResult): ArrayBuffer[] {
   const buffers = new Set<ArrayBuffer>();
-  for (const value of Object.values(result)) {
+  for (const value of Object.values(result ?? {})) {
     if (ArrayBuffer.isView(value) && value.buffer instanceof ArrayBuffer) buffers.add(value.buffer);
   }
   return [...buffers];
