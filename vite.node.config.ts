@@ -1,14 +1,17 @@
 import { defineConfig } from "vite";
 
-/** The command line and the server: one entry, split so that PDF and server code load only when they are used. */
+/** The command line and the server, and the thread that searches: split so that PDF and server code load only when they are used. */
 export default defineConfig({
   publicDir: false,
   build: {
-    ssr: "bin/entry.ts",
+    ssr: true,
     outDir: "dist/node",
     emptyOutDir: true,
     target: "node20",
-    rolldownOptions: { output: { entryFileNames: "entry.js", chunkFileNames: "[name]-[hash].js" } },
+    rolldownOptions: {
+      input: { entry: "bin/entry.ts", "finder-thread": "bin/finder-thread.ts" },
+      output: { entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js" },
+    },
   },
   // everything that computes is bundled: one file to read at the start instead of hundreds
   ssr: {

@@ -2,8 +2,10 @@
 import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
+import { availableParallelism } from "node:os";
 import { basename, join, resolve } from "node:path";
-import { type OpenRequest, run, sheetPdf } from "../src/cli/index.ts";
+import { pathToFileURL } from "node:url";
+import { MOST_THREADS, type OpenRequest, run, sheetPdf, startFinders } from "../src/cli/index.ts";
 import { createComputer, fileError, makeSheet, openPlan, WorkError } from "../src/workbench/index.ts";
 
 export async function main(words: readonly string[], root: string): Promise<number> {
@@ -21,6 +23,20 @@ export async function main(words: readonly string[], root: string): Promise<numb
     error: (text) => process.stderr.write(text),
     errorStream: process.stderr,
     openWorkbench: (request) => openWorkbench(request, root),
+    startFinders: () =>
+      startFinders(
+        pathToFileURL(join(root, "dist", "node", "finder-thread.js")),
+        Math.min(MOST_THREADS, availableParallelism()),
+      ),
+    onInterrupt: (stop) => {
+      process.once("SIGINT", stop);
+      process.once("SIGTERM", stop);
+      const off = () => {
+        process.off("SIGINT", stop);
+        process.off("SIGTERM", stop);
+      };
+      return { off };
+    },
   });
 }
 

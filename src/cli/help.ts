@@ -1,6 +1,6 @@
 /** What --help prints. Examples run as they stand in a checkout. */
 
-export const COMMANDS = ["open", "read", "frame", "sheet", "check-plan"] as const;
+export const COMMANDS = ["open", "read", "frame", "sheet", "find", "check-plan"] as const;
 export type Command = (typeof COMMANDS)[number];
 
 const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
@@ -9,6 +9,7 @@ const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
   tapemark read PLAN              meters, faces and headroom, in words; --json for programs
   tapemark frame PLAN --out F     the picture as the camera would expose it: F.png, or F.pfm in cd.s/m2
   tapemark sheet PLAN --out F     the placement sheet: F.pdf or F.svg
+  tapemark find BRIEF             set-ups for what a plan's brief asks; --json for programs
   tapemark check-plan PLAN        everything that is wrong with a plan, all at once
 
 PLAN is a file, or - for standard input. --help after a command says more; --version.
@@ -45,6 +46,17 @@ The placement sheet: drawings to scale, where each stand goes, what the meter sh
 is one PDF, or FILE-2.svg and so on beside FILE.svg.
 
   node bin/tapemark.js sheet examples/cellist.json --out cellist.pdf
+`,
+  find: `tapemark find BRIEF [--json] [--out PLAN.json] [--take N]
+
+BRIEF is a plan with a brief: what is wanted, and what there is to make it with (docs/plan-file.md). Looks for up to
+five set-ups that really differ, traces each in full, and says what is met by what margin, what is not and why. Where
+nothing fits: the nearest misses, and the one thing whose relaxing helps most; that ends with 0 too, and "isMet" is
+false. With --json one JSON object, and nothing else, on standard output (docs/finding.md). --out PLAN.json writes the
+first set-up as a plan, --take 2 the second. The same brief gives the same answer. Ctrl-C stops it with 3.
+
+  node bin/tapemark.js find examples/brief-poster.json
+  node bin/tapemark.js find examples/brief-poster.json --out rembrandt.json --take 2
 `,
   "check-plan": `tapemark check-plan PLAN
 

@@ -1,1 +1,3 @@
-export { type OpenRequest, run, type Surroundings, sheetPdf } from "./run.ts";
+export type { OpenRequest } from "./around.ts";
+export { run, sheetPdf } from "./run.ts";
+export { MOST_THREADS, serveFinder, startFinders } from "./threads.ts";

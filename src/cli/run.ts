@@ -9,27 +9,13 @@ import {
   makeSheet,
   openPlan,
   WorkError,
-  type WorkOptions,
 } from "../workbench/index.ts";
+import { checked, type OpenRequest, outOption, planAt, type Surroundings, withProgress } from "./around.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
+import { find } from "./find.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
-import { progressLine, readBeside, readInput, writeOutput } from "./output.ts";
+import { readInput, writeOutput } from "./output.ts";
 import { readingText } from "./reading-text.ts";
-
-export interface Surroundings {
-  readonly version: string;
-  readonly out: (text: string) => void;
-  readonly error: (text: string) => void;
-  readonly errorStream: NodeJS.WriteStream;
-  /** starts the workbench and runs until it is stopped */
-  readonly openWorkbench: (request: OpenRequest) => Promise<void>;
-}
-
-export interface OpenRequest {
-  readonly plan: { readonly name: string; readonly text: string } | null;
-  readonly port: number | null;
-  readonly browser: boolean;
-}
 
 export async function run(words: readonly string[], around: Surroundings): Promise<number> {
   try {
@@ -148,21 +134,12 @@ const ACTIONS: Record<Command, Action> = {
     }
     return 0;
   },
+  find,
   "check-plan": async (words, around) => {
     const call = readCall(words, {}, "check-plan");
     return (await planAt(onePlan(call, "check-plan"), around)) ? 0 : 1;
   },
 };
-
-/** Shows how far the work is, and clears the line again however it ends. */
-async function withProgress<T>(around: Surroundings, work: (options: WorkOptions) => Promise<T>): Promise<T> {
-  const line = progressLine(around.errorStream);
-  try {
-    return await work({ onProgress: line.show });
-  } finally {
-    line.end();
-  }
-}
 
 /** PDF code is loaded only where a PDF is made: it is slow to start. */
 export async function sheetPdf(
@@ -173,30 +150,4 @@ export async function sheetPdf(
   const { PAPER_SIZE } = await import("../sheet/index.ts");
   const { pagesToPdf } = await import("./pdf.ts");
   return pagesToPdf(pages, PAPER_SIZE[paper], plan.title);
-}
-
-async function planAt(path: string, around: Surroundings): Promise<Plan | null> {
-  return checked(await readInput(path), path, around);
-}
-
-/** The plan, or null after its problems have been printed, one a line. Photometric files may lie beside it. */
-function checked(text: string, path: string, around: Surroundings): Plan | null {
-  const opened = openPlan(text, (name) => readBeside(path, name));
-  if (opened.ok) return opened.plan;
-  for (const { path, what } of opened.problems) around.error(`${path}: ${what}\n`);
-  return null;
-}
-
-function outOption(
-  value: unknown,
-  command: Command,
-  endings: readonly string[],
-): { path: string; ending: string } {
-  const forms = endings.map((e) => `FILE.${e}`).join(" or ");
-  if (typeof value !== "string" || value === "")
-    throw new CallError(`${command}: say where to write with --out ${forms}`);
-  const ending = /\.([a-z]+)$/i.exec(value)?.[1].toLowerCase() ?? "";
-  if (!endings.includes(ending))
-    throw new CallError(`--out: ${value} must end in ${endings.map((e) => `.${e}`).join(" or ")}`);
-  return { path: value, ending };
 }

@@ -1,0 +1,65 @@
+/** What every command has round it: where words go, the plan it is about, how far it is. */
+import type { Plan } from "../plan/index.ts";
+import { openPlan, type WorkOptions } from "../workbench/index.ts";
+import { CallError } from "./call.ts";
+import type { Command } from "./help.ts";
+import { progressLine, readBeside, readInput } from "./output.ts";
+import type { Finders } from "./threads.ts";
+
+export interface Surroundings {
+  readonly version: string;
+  readonly out: (text: string) => void;
+  readonly error: (text: string) => void;
+  readonly errorStream: NodeJS.WriteStream;
+  /** starts the workbench and runs until it is stopped */
+  readonly openWorkbench: (request: OpenRequest) => Promise<void>;
+  /** as many as there are processors to spare, by themselves: what they work out does not keep this one busy */
+  readonly startFinders: () => Finders;
+  /** asked for by whoever sits at the terminal: Ctrl-C */
+  readonly onInterrupt: (stop: () => void) => { off(): void };
+}
+
+export interface OpenRequest {
+  readonly plan: { readonly name: string; readonly text: string } | null;
+  readonly port: number | null;
+  readonly browser: boolean;
+}
+
+/** Shows how far the work is, and clears the line again however it ends. */
+export async function withProgress<T>(
+  around: Surroundings,
+  work: (options: WorkOptions) => Promise<T>,
+): Promise<T> {
+  const line = progressLine(around.errorStream);
+  try {
+    return await work({ onProgress: line.show });
+  } finally {
+    line.end();
+  }
+}
+
+export async function planAt(path: string, around: Surroundings): Promise<Plan | null> {
+  return checked(await readInput(path), path, around);
+}
+
+/** The plan, or null after its problems have been printed, one a line. Photometric files may lie beside it. */
+export function checked(text: string, path: string, around: Surroundings): Plan | null {
+  const opened = openPlan(text, (name) => readBeside(path, name));
+  if (opened.ok) return opened.plan;
+  for (const { path, what } of opened.problems) around.error(`${path}: ${what}\n`);
+  return null;
+}
+
+export function outOption(
+  value: unknown,
+  command: Command,
+  endings: readonly string[],
+): { path: string; ending: string } {
+  const forms = endings.map((e) => `FILE.${e}`).join(" or ");
+  if (typeof value !== "string" || value === "")
+    throw new CallError(`${command}: say where to write with --out ${forms}`);
+  const ending = /\.([a-z]+)$/i.exec(value)?.[1].toLowerCase() ?? "";
+  if (!endings.includes(ending))
+    throw new CallError(`--out: ${value} must end in ${endings.map((e) => `.${e}`).join(" or ")}`);
+  return { path: value, ending };
+}
