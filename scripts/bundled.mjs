@@ -4,13 +4,15 @@ import { pathToFileURL } from "node:url";
 import { build } from "vite";
 
 export async function bundled(path) {
+  const name = basename(path).replace(/\.ts$/, "");
+  // a folder each: several may be made at a time
+  const outDir = `dist/bundled/${name}`;
   await build({
     configFile: false,
     publicDir: false,
     logLevel: "error",
-    build: { ssr: path, outDir: "dist/bench", target: "node20" },
+    build: { ssr: path, outDir, target: "node20" },
     ssr: { noExternal: true },
   });
-  const file = resolve("dist/bench", basename(path).replace(/\.ts$/, ".js"));
-  return import(pathToFileURL(file).href);
+  return import(pathToFileURL(resolve(outDir, `${name}.js`)).href);
 }
