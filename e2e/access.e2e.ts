@@ -3,7 +3,7 @@ import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, numbers, openPage, type Served, serve, settled } from "./start.ts";
+import { drawn, floor, launch, numbers, openAlone, read, type Served, serve, settled } from "./start.ts";
 
 let browser: Browser;
 let served: Served;
@@ -34,7 +34,7 @@ describe("[AP13] axe-core finds nothing", () => {
   test.each(["light", "dark"] as const)(
     "in the %s scheme, with an object taken hold of and the probe set",
     async (colorScheme) => {
-      const { page, context } = await openPage(browser, served.url, { colorScheme, bypassCSP: true });
+      const { page, context } = await openAlone(browser, served.url, { colorScheme, bypassCSP: true });
       await settled(page);
       expect(await violations(page)).toEqual([]);
       await floor(page).getByRole("button", { name: /^key/ }).focus();
@@ -49,8 +49,8 @@ describe("[AP13] axe-core finds nothing", () => {
 
 describe("keyboard and ear", () => {
   test("[AP8] every object is reached and named; keys nudge, and the reading is announced", async () => {
-    const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    const { page, context } = await openAlone(browser, served.url);
+    await read(page);
     const names = await floor(page)
       .getByRole("button")
       .all()
@@ -84,8 +84,8 @@ describe("keyboard and ear", () => {
   });
 
   test("[AP8] the whole bench is walked with Tab, and focus is seen", async () => {
-    const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    const { page, context } = await openAlone(browser, served.url);
+    await read(page);
     const seen = new Set<string>();
     for (let step = 0; step < 150; step++) {
       await page.keyboard.press("Tab");
@@ -109,8 +109,8 @@ describe("keyboard and ear", () => {
 
 describe("[AP12] themes", () => {
   test("the system decides until one is chosen; the choice is there again after a reload", async () => {
-    const { page, context } = await openPage(browser, served.url, { colorScheme: "dark" });
-    await settled(page);
+    const { page, context } = await openAlone(browser, served.url, { colorScheme: "dark" });
+    await drawn(page);
     const paper = () => page.evaluate("getComputedStyle(document.documentElement).backgroundColor");
     const dim = await paper();
     expect(await page.getByRole("button", { name: "dim", exact: true }).getAttribute("aria-pressed")).toBe(
@@ -131,7 +131,7 @@ describe("[AP13] sizes of screen", () => {
     [1024, 768],
     [390, 844],
   ])("at %i × %i nothing sticks out sideways and every button is at least 24 px", async (width, height) => {
-    const { page, context } = await openPage(browser, served.url, { viewport: { width, height } });
+    const { page, context } = await openAlone(browser, served.url, { viewport: { width, height } });
     await settled(page);
     await floor(page).getByRole("button", { name: /^key/ }).focus();
     const report = (await page.evaluate(`(() => {

@@ -4,11 +4,23 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { floor, launch, numbers, type Opened, openPage, type Served, serve, settled, side } from "./start.ts";
+import {
+  drawn,
+  floor,
+  launch,
+  numbers,
+  openAlone,
+  type Served,
+  SharedPage,
+  serve,
+  settled,
+  side,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
-let opened: Opened;
+let page: Page;
+const shared = new SharedPage();
 const PLAN = join(tmpdir(), `tapemark-drawings-${process.pid}.json`);
 
 beforeAll(async () => {
@@ -23,18 +35,19 @@ beforeAll(async () => {
   });
   plan.marks = [{ name: "second mark", position: [4.6, 6] }];
   await writeFile(PLAN, JSON.stringify(plan));
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
   served = await serve(PLAN);
-  opened = await openPage(browser, served.url);
-  // drawings wait for no reading
-  await on(opened.page, /^key/).waitFor();
 });
-afterEach(async () => {
-  await opened.context.close();
+afterAll(async () => {
+  await browser.close();
   await served.stop();
-  expect(opened.complaints).toEqual([]);
+});
+beforeEach(async () => {
+  ({ page } = await shared.get(() => openAlone(browser, served.url)));
+  // drawings wait for no reading
+  await drawn(page);
+});
+afterEach(async ({ task }) => {
+  expect(await shared.putBack(task.result?.state === "pass")).toEqual([]);
 });
 
 const on = (page: Page, name: RegExp) => floor(page).getByRole("button", { name });
@@ -76,7 +89,6 @@ async function drag(page: Page, from: { x: number; y: number }, to: { x: number;
 
 describe("several things held", () => {
   test("[AP20] a band holds what lies in it; the arrows move all of it in one step, and one undo takes it back", async () => {
-    const { page } = opened;
     const [x, y] = await placeOf(page, /^rim/);
     const mark = await placeOf(page, /^second mark/);
     await drag(page, await spot(page, 4.2, 7.4), await spot(page, 6.5, 5.6));
@@ -91,7 +103,6 @@ describe("several things held", () => {
   });
 
   test("[AP20] Shift and a click hold another too; dragging one drags both; a click alone holds one again", async () => {
-    const { page } = opened;
     const rim = await placeOf(page, /^rim/);
     const mark = await placeOf(page, /^second mark/);
     const at = await spot(page, rim[0], rim[1]);
@@ -113,7 +124,6 @@ describe("several things held", () => {
   });
 
   test("[AP20] by keyboard alone: everything with Ctrl and A, one out and in again by its box, all let go with Escape", async () => {
-    const { page } = opened;
     await on(page, /^key/).focus();
     await page.keyboard.press("Control+a");
     expect(await numbers(page).getByRole("heading", { level: 2 }).textContent()).toBe("10 things");
@@ -130,7 +140,6 @@ describe("several things held", () => {
 
 describe("what is asked of what is held", () => {
   test("[AP23] [AP28] duplicate: the copy has a free name and is held; Delete takes it away again", async () => {
-    const { page } = opened;
     await on(page, /^key/).focus();
     await page.keyboard.press("d");
     expect(await numbers(page).getByRole("heading", { level: 2 }).textContent()).toBe("key 2");
@@ -144,7 +153,6 @@ describe("what is asked of what is held", () => {
   });
 
   test("[AP24] mirror: the key stands on the other side of the cellist, and twice is once too often", async () => {
-    const { page } = opened;
     expect(await placeOf(page, /^key/)).toEqual([4.45, 3.55]);
     await numbers(page)
       .getByRole("button", { name: /^mirror/ })
@@ -168,7 +176,6 @@ describe("what is asked of what is held", () => {
   });
 
   test("[AP25] a pin holds against hand and key, says so, and comes out again", async () => {
-    const { page } = opened;
     const before = await placeOf(page, /^rim/);
     await numbers(page).getByRole("button", { name: /^pin/ }).click();
     expect(await on(page, /^rim, light, pinned/).count()).toBe(1);
@@ -185,7 +192,6 @@ describe("what is asked of what is held", () => {
   });
 
   test("[AP28] Shift and comma turn ten degrees, as Shift, Alt and an arrow do", async () => {
-    const { page } = opened;
     await on(page, /^cellist/).focus();
     const facing = numbers(page).getByLabel(/^facing/);
     await page.keyboard.press("Shift+Comma");
@@ -199,7 +205,6 @@ describe("what is asked of what is held", () => {
 
 describe("marks and tapes", () => {
   test("[AP21] [AP22] a mark goes under the cellist; who is dragged near one steps onto it; tapes lead to it", async () => {
-    const { page } = opened;
     await numbers(page).getByRole("button", { name: "mark", exact: true }).last().click();
     expect(await numbers(page).getByRole("heading", { level: 2 }).textContent()).toBe("mark");
     expect([await metres(across(page)), await metres(into(page))]).toEqual([3.5, 4.6]);
@@ -228,7 +233,6 @@ describe("nearer and farther", () => {
     return [width / 7, height / 9] as const;
   };
   test("[AP26] the wheel brings nearer what is under it, on both axes alike; the drag is still true; fit shows the whole", async () => {
-    const { page } = opened;
     const rim = await placeOf(page, /^rim/);
     const at = await spot(page, ...rim);
     const [whole] = await scale(page);
@@ -248,7 +252,6 @@ describe("nearer and farther", () => {
   });
 
   test("[AP26] keys and space: + nearer, arrows and a drag with the space bar move the paper, 0 shows the whole", async () => {
-    const { page } = opened;
     const [whole] = await scale(page);
     await floor(page).focus();
     await page.keyboard.press("+");
@@ -272,27 +275,28 @@ describe("nearer and farther", () => {
   });
 
   test("[AP26] the Side has its own", async () => {
-    const { page } = opened;
     const wide = async () => (await paperOf(side(page))).width;
     const whole = await wide();
     const [floorScale] = await scale(page);
     await page.getByRole("button", { name: "larger, Side" }).click();
     await expect.poll(wide).toBeCloseTo(whole * 1.5, 3);
     expect((await scale(page))[0]).toBe(floorScale);
+    await page.getByRole("button", { name: "fit Side" }).click();
+    await expect.poll(wide).toBeCloseTo(whole, 3);
   });
 });
 
 describe("fingers", () => {
   test("[AP27] on a phone: one finger drags, two bring nearer, buttons nudge by 1 cm and 10 cm", async () => {
-    const phone = await openPage(browser, served.url, {
+    const { page, context, complaints } = await openAlone(browser, served.url, {
       viewport: { width: 390, height: 844 },
       hasTouch: true,
       isMobile: true,
     });
-    const { page } = phone;
+    // what is still to come would move the sheet under the finger
     await settled(page);
     await floor(page).scrollIntoViewIfNeeded();
-    const finger = await phone.context.newCDPSession(page);
+    const finger = await context.newCDPSession(page);
     const touch = (type: "touchStart" | "touchMove" | "touchEnd", ...points: { x: number; y: number }[]) =>
       finger.send("Input.dispatchTouchEvent", {
         type,
@@ -329,7 +333,7 @@ describe("fingers", () => {
     expect(await page.evaluate("scrollY")).toBe(scrolled);
     await pad.getByRole("button", { name: "let go" }).tap();
     expect(await pad.count()).toBe(0);
-    expect(phone.complaints).toEqual([]);
-    await phone.context.close();
+    expect(complaints).toEqual([]);
+    await context.close();
   });
 });

@@ -2,28 +2,38 @@ import { readFile } from "node:fs/promises";
 import { decode } from "fast-png";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { launch, line, openPage, picture, type Served, serve, settled, side } from "./start.ts";
+import {
+  launch,
+  line,
+  openAlone,
+  picture,
+  read,
+  type Served,
+  SharedPage,
+  serve,
+  settled,
+  side,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
 let page: Page;
-let complaints: string[];
+const shared = new SharedPage();
 
 beforeAll(async () => {
   browser = await launch();
+  served = await serve("examples/cellist.json");
 });
 afterAll(async () => {
   await browser.close();
+  await served.stop();
 });
 beforeEach(async () => {
-  served = await serve("examples/cellist.json");
-  ({ page, complaints } = await openPage(browser, served.url));
-  await settled(page);
+  ({ page } = await shared.get(() => openAlone(browser, served.url)));
+  await read(page);
 });
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-  await served.stop();
+afterEach(async ({ task }) => {
+  expect(await shared.putBack(task.result?.state === "pass")).toEqual([]);
 });
 
 const frame = () => page.getByRole("region", { name: "Frame" });
@@ -59,6 +69,7 @@ describe("the Frame", () => {
   });
 
   test("[AP41] black and white is grey, and its curve can be set with the keys", async () => {
+    await settled(page);
     const isGrey = (colour: string) => new Set(colour.split(" ")).size === 1;
     expect((await colours()).every(isGrey)).toBe(false);
     await word("black and white").click();
@@ -67,9 +78,12 @@ describe("the Frame", () => {
     await frame().getByRole("slider", { name: "contrast" }).press("ArrowRight");
     await expect.poll(async () => (await picture(page)).sum).not.toBe(plain);
     expect(await told()).toContain("1.07 stops per stop at the middle");
+    await frame().getByRole("slider", { name: "contrast" }).press("ArrowLeft");
+    await word("black and white").click();
   });
 
   test("[AP42] zones are ten colours at most and white, with a legend in stops", async () => {
+    await settled(page);
     await word("zones").click();
     await expect.poll(async () => (await colours()).length).toBeLessThanOrEqual(11);
     expect((await colours()).length).toBeGreaterThan(4);
@@ -88,19 +102,20 @@ describe("the Frame", () => {
       "+3",
       "clips",
     ]);
+    await word("zones").click();
   });
 
   test("[AP44] a crop by the lens and by the distance: one step of undo each, and the crop fills the frame", async () => {
     await word("crops").click();
     expect(await told()).toContain("beyond this frame: half, three-quarter, full");
-    await frame().getByRole("combobox", { name: "fill with" }).selectOption("half");
     const lens = frame().getByRole("button", { name: /^change the lens: \d+ mm$/ });
+    const before = await lens.textContent();
+    await frame().getByRole("combobox", { name: "fill with" }).selectOption("half");
     // the words follow the choice a frame later
-    await page.waitForTimeout(100);
+    await expect.poll(() => lens.textContent()).not.toBe(before);
     const length = /(\d+) mm/.exec((await lens.textContent()) ?? "")?.[1];
     await lens.click();
-    await settled(page);
-    expect(await told()).toContain(`beyond this frame: three-quarter, full`);
+    await expect.poll(told).toContain(`beyond this frame: three-quarter, full`);
     expect(Math.round(Number(/([\d.]+) mm, f\//.exec(await told())?.[1]))).toBe(Number(length));
     await page.getByRole("button", { name: "undo" }).click();
     await expect.poll(told).toContain("135 mm, f/8");
@@ -111,6 +126,7 @@ describe("the Frame", () => {
     expect(await told()).toContain("135 mm, f/8");
     await frame().getByRole("combobox", { name: "fill with" }).selectOption("full");
     await expect.poll(told).toMatch(/The near wall stops the camera at 4\.45 m.*a \d+ mm lens/);
+    await word("crops").click();
   });
 
   test("[AP45] what is sharp is told in the Reading and drawn on the Side, and a wider aperture makes it less", async () => {
@@ -138,9 +154,12 @@ describe("the Frame", () => {
     await word("PNG, 8 bit").click();
     await word("stop").click();
     await expect.poll(told).toContain("Stopped; nothing was saved.");
+    await word("save picture").click();
+    await word("thirds").click();
   });
 
   test("[AP47] into the eyes and out again with Escape", async () => {
+    await settled(page);
     const whole = (await picture(page)).sum;
     await word("into the eyes").click();
     await page.getByRole("img", { name: /^The eyes, larger/ }).waitFor();
@@ -159,5 +178,6 @@ describe("the Frame", () => {
     await expect.poll(told).toContain("uses 67 % of the frame");
     await word("not settled").click();
     await expect.poll(told).toContain("the whole frame is used");
+    await word("print").click();
   });
 });

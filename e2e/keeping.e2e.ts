@@ -1,7 +1,7 @@
 /** Nothing is lost: reload, a server that is away, broken files, two windows. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, line, numbers, openPage, pattern, serve, settled } from "./start.ts";
+import { drawn, floor, launch, line, numbers, openPage, pattern, serve, settled } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -23,7 +23,7 @@ describe("keeping", () => {
   test("[AP11] after a reload the plan stands as it was left, and undo goes back past it", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     await floor(page)
       .getByRole("button", { name: /^camera/ })
       .focus();
@@ -34,7 +34,7 @@ describe("keeping", () => {
     await across.press("Enter");
     await kept(page);
     await page.reload();
-    await settled(page);
+    await drawn(page);
     await floor(page)
       .getByRole("button", { name: /^camera/ })
       .focus();
@@ -50,7 +50,7 @@ describe("keeping", () => {
   test("[AP9] a broken file lists every problem with its path; the plan on the table stays", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     await give(
       page,
       "broken.json",
@@ -70,7 +70,7 @@ describe("keeping", () => {
   test("[AP9] an empty plan is a proper bench: it says what is missing, and a person and a light make it read", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context, complaints } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     await give(page, "empty.json", JSON.stringify({ format: "tapemark/plan", version: 1 }));
     await page.getByText("Nobody stands in this plan yet").waitFor();
     await page.getByText("No light is on").waitFor();
@@ -107,8 +107,8 @@ describe("keeping", () => {
     const served = await serve("examples/cellist.json");
     const one = await openPage(browser, served.url);
     const two = await openPage(browser, served.url);
-    await settled(one.page);
-    await settled(two.page);
+    await drawn(one.page);
+    await drawn(two.page);
     const setIso = async (page: Page, value: string) => {
       const iso = page.getByRole("textbox", { name: "ISO" });
       await iso.fill(value);
@@ -158,7 +158,7 @@ describe("keeping", () => {
     const title = await page.getByLabel("title of the job").inputValue();
     await kept(page);
     await page.reload();
-    await settled(page);
+    await drawn(page);
     expect(await page.getByLabel("title of the job").inputValue()).toBe(title);
     await context.close();
     await served.stop();

@@ -1,25 +1,38 @@
 /** Power and direction on both sheets, and the probe that reads them. */
-import type { Browser } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { floor, launch, type Opened, openPage, type Served, serve, settled, side } from "./start.ts";
+import {
+  floor,
+  launch,
+  openAlone,
+  openPage,
+  type Served,
+  SharedPage,
+  serve,
+  settled,
+  side,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
-let opened: Opened;
+let page: Page;
+const shared = new SharedPage();
 
 beforeAll(async () => {
   browser = await launch();
-});
-afterAll(() => browser.close());
-beforeEach(async () => {
   served = await serve("examples/cellist.json");
-  opened = await openPage(browser, served.url);
-  await settled(opened.page);
 });
-afterEach(async () => {
-  await opened.context.close();
+afterAll(async () => {
+  await browser.close();
   await served.stop();
-  expect(opened.complaints).toEqual([]);
+});
+/** The demo, worked out to the end. */
+beforeEach(async () => {
+  ({ page } = await shared.get(() => openAlone(browser, served.url)));
+  await settled(page);
+});
+afterEach(async ({ task }) => {
+  expect(await shared.putBack(task.result?.state === "pass")).toEqual([]);
 });
 
 /** What is drawn has no roles: it is said in words elsewhere. */
@@ -61,7 +74,6 @@ const WATCH = `{
 
 describe("the layers", () => {
   test("[AP30] Floor and Side each have both, and neither when they are switched off", async () => {
-    const { page } = opened;
     const counts = async () => [
       await lines(floor(page)).count(),
       await ticks(floor(page)),
@@ -82,10 +94,10 @@ describe("the layers", () => {
     await settled(page);
     await expect.poll(async () => (await counts())[0]).toBeGreaterThan(4);
     expect((await counts())[1]).toBe(0);
+    await direction.click();
   });
 
   test("[AP30] the Side's layers stand where they are put, and go back to the person", async () => {
-    const { page } = opened;
     const before = [await still(floor(page)), await still(side(page))];
     const place = page.getByLabel("from left wall, layers of Side");
     expect(await place.inputValue()).toBe("3.50 m");
@@ -104,9 +116,8 @@ describe("the layers", () => {
 
   test("[AP31] stops are counted from the face or from a meter, by name", async () => {
     const group = await serve("examples/group.json");
-    const other = await openPage(browser, group.url);
     try {
-      const { page } = other;
+      const { page, context, complaints } = await openPage(browser, group.url);
       await settled(page);
       const from = page.getByLabel(/stops from/);
       expect(await from.locator("option").allTextContents()).toEqual([
@@ -129,14 +140,14 @@ describe("the layers", () => {
       const exposure = (words: string) => /f\/\d+(\.\d)? \+ 0\.\d/.exec(words)?.[0];
       expect(exposure(right)).toBe(exposure(left));
       expect(stopsOf(right)).toBeLessThan(stopsOf(left));
+      expect(complaints).toEqual([]);
+      await context.close();
     } finally {
-      await other.context.close();
       await group.stop();
     }
   });
 
   test("[AP34] no number lies on another, on a name, or outside the paper, on either sheet", async () => {
-    const { page } = opened;
     for (const sheet of [floor(page), side(page)]) {
       const boxes = await sheet.evaluate((svg) => {
         const of = (selector: string) =>
@@ -162,7 +173,6 @@ describe("the layers", () => {
 
 describe("the probe", () => {
   test("[AP37] reads where the pointer is, on both sheets, and stays where it is pressed", async () => {
-    const { page } = opened;
     for (const sheet of [floor(page), side(page)]) {
       const away = await spot(sheet, 0.12, 0.35);
       await page.mouse.move(away.x, away.y);
@@ -200,34 +210,28 @@ describe("the probe", () => {
   });
 
   test("[AP37] a tap sets it, and the bar takes it away", async () => {
-    const touch = await openPage(browser, served.url, {
-      viewport: { width: 390, height: 844 },
-      hasTouch: true,
-    });
-    try {
-      const { page } = touch;
-      await settled(page);
-      await side(page).scrollIntoViewIfNeeded();
-      const at = await spot(side(page), 0.1, 0.3);
-      await page.touchscreen.tap(at.x, at.y);
+    const phone = { viewport: { width: 390, height: 844 }, hasTouch: true };
+    const { page, context, complaints } = await openAlone(browser, served.url, phone);
+    await settled(page);
+    await side(page).scrollIntoViewIfNeeded();
+    const at = await spot(side(page), 0.1, 0.3);
+    await page.touchscreen.tap(at.x, at.y);
+    await side(page)
+      .getByRole("button", { name: /^Probe at 3\.50 m across: f\// })
+      .waitFor();
+    const button = page.getByRole("button", { name: "probe, Side" });
+    expect(await button.getAttribute("aria-pressed")).toBe("true");
+    await button.tap();
+    expect(
       await side(page)
-        .getByRole("button", { name: /^Probe at 3\.50 m across: f\// })
-        .waitFor();
-      const button = page.getByRole("button", { name: "probe, Side" });
-      expect(await button.getAttribute("aria-pressed")).toBe("true");
-      await button.tap();
-      expect(
-        await side(page)
-          .getByRole("button", { name: /^Probe at/ })
-          .count(),
-      ).toBe(0);
-    } finally {
-      await touch.context.close();
-    }
+        .getByRole("button", { name: /^Probe at/ })
+        .count(),
+    ).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
   });
 
   test("[AP39] a moving pointer redraws the probe alone", async () => {
-    const { page } = opened;
     await page.evaluate(WATCH);
     for (const across of [0.2, 0.3, 0.4, 0.5]) {
       const { x, y } = await spot(floor(page), across, 0.8);

@@ -8,8 +8,9 @@ import {
   launch,
   numbers,
   type Opened,
-  openPage,
+  openAlone,
   pattern,
+  read,
   type Served,
   serve,
   settled,
@@ -22,17 +23,19 @@ let axe: string;
 
 beforeAll(async () => {
   browser = await launch();
+  served = await serve("examples/cellist.json");
   axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 });
-afterAll(() => browser.close());
+afterAll(async () => {
+  await browser.close();
+  await served.stop();
+});
 beforeEach(async () => {
-  served = await serve("examples/cellist.json");
-  opened = await openPage(browser, served.url, { bypassCSP: true });
-  await settled(opened.page);
+  opened = await openAlone(browser, served.url, { bypassCSP: true });
+  await read(opened.page);
 });
 afterEach(async () => {
   await opened.context.close();
-  await served.stop();
   expect(opened.complaints).toEqual([]);
 });
 
@@ -64,6 +67,7 @@ const SIZES = [
 describe("guess, then see", () => {
   test("[AP72] [AP73] [AP74] everything that tells is put away; compared, the guess stands beside what is", async () => {
     const { page } = opened;
+    await settled(page);
     await button(page, "guess").click();
     await guess(page).waitFor();
     expect(await page.locator("canvas").count()).toBe(0);
@@ -121,6 +125,7 @@ describe("guess, then see", () => {
 
   test("[AP75] next carries the key and asks again; its shadow is drawn where it falls; undo takes it back", async () => {
     const { page } = opened;
+    await settled(page);
     const across = numbers(page).getByLabel(/^from left wall/);
     await floor(page).getByRole("button", { name: /^key/ }).focus();
     const place = await across.inputValue();
@@ -178,11 +183,14 @@ describe("the pages", () => {
     expect(shadow).toMatch(/mm to own right, \d+ mm down/);
     await button(page, "a stop nearer").click();
     await expect.poll(() => cell(page, "light from the face"), { timeout: 20_000 }).toBe("0.86 m");
+    // where it stands is told at once, its light when it has been worked out
+    await expect
+      .poll(() => cell(page, "at the face"), { timeout: 20_000 })
+      .not.toBe(await cell(page, "at the face", 1));
     expect(await cell(page, "pattern")).toBe("Loop");
-    expect(await cell(page, "at the face")).not.toBe(await cell(page, "at the face", 1));
     await button(page, "10° to own right").click();
     await expect.poll(() => cell(page, "comes from"), { timeout: 20_000 }).toMatch(/^24° to own left/);
-    expect(await cell(page, "nose’s shadow")).not.toBe(shadow);
+    await expect.poll(() => cell(page, "nose’s shadow"), { timeout: 20_000 }).not.toBe(shadow);
     await button(page, "10° to own left").click();
     await button(page, "10° to own left").click();
     await expect.poll(() => cell(page, "pattern"), { timeout: 20_000 }).toBe("Rembrandt");

@@ -5,8 +5,8 @@ import { rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { launch, numbers, openPage, type Served, serve, settled } from "./start.ts";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { launch, numbers, openAlone, type Served, SharedPage, serve, settled } from "./start.ts";
 
 let browser: Browser;
 let demo: Served;
@@ -27,6 +27,16 @@ afterAll(async () => {
   await demo.stop();
   await bare.stop();
   await rm(BARE, { force: true });
+});
+
+const shared = new SharedPage();
+async function openDemo(): Promise<Page> {
+  const { page } = await shared.get(() => openAlone(browser, demo.url));
+  await triedOnce(page);
+  return page;
+}
+afterEach(async ({ task }) => {
+  expect(await shared.putBack(task.result?.state === "pass")).toEqual([]);
 });
 
 const ring = (page: Page) => page.getByRole("toolbar", { name: "Moves" });
@@ -60,8 +70,7 @@ const OVERLAPS = `(() => {
 
 describe("moves round the print", () => {
   it("[MV16] eight are tried, each with pattern and change; one that is chosen is one undoable step, and announced", async () => {
-    const { page, context, complaints } = await openPage(browser, demo.url);
-    await triedOnce(page);
+    const page = await openDemo();
     expect(await ring(page).getByRole("button").count()).toBe(8);
     expect(await page.locator(".moves canvas:not(.picture)").count()).toBe(8);
     const left = move(page, /^camera 10° left/);
@@ -81,13 +90,10 @@ describe("moves round the print", () => {
     await undo.click();
     await expect.poll(async () => Number.parseFloat(await across.inputValue())).toBe(3.5);
     expect(await page.getByRole("button", { name: /^undo/ }).isDisabled()).toBe(true);
-    expect(complaints).toEqual([]);
-    await context.close();
   });
 
   it("[MV15] one stop for Tab, arrows by place, Enter takes", async () => {
-    const { page, context } = await openPage(browser, demo.url);
-    await triedOnce(page);
+    const page = await openDemo();
     const stops = await ring(page).locator("[tabindex='0']").count();
     expect(stops).toBe(1);
     const focused = () => page.evaluate("document.activeElement.textContent");
@@ -110,11 +116,10 @@ describe("moves round the print", () => {
     expect(await focused()).toMatch(/^camera 10° left/);
     // the picture of the plan as it was stays until the new one is there
     expect(await page.locator(".moves canvas:not(.picture)").count()).toBe(8);
-    await context.close();
   });
 
   it("[MV8] what cannot be made is an empty frame with its reason, and does nothing", async () => {
-    const { page, context } = await openPage(browser, bare.url);
+    const { page, context } = await openAlone(browser, bare.url);
     await settled(page);
     const all = await ring(page).getByRole("button").all();
     expect(all).toHaveLength(8);
@@ -134,10 +139,11 @@ describe("moves round the print", () => {
     [390, 844],
   ] as const) {
     it(`[MV17] nothing overlaps or is cut at ${width} x ${height}`, async () => {
-      const { page, context } = await openPage(browser, demo.url, { viewport: { width, height } });
+      const page = await openDemo();
+      await page.setViewportSize({ width, height });
       await triedOnce(page);
       expect(await page.evaluate(OVERLAPS)).toEqual([]);
-      await context.close();
+      await page.setViewportSize({ width: 1440, height: 900 });
     });
   }
 });

@@ -6,7 +6,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, numbers, openPage, pattern, serve, settled } from "./start.ts";
+import { drawn, floor, launch, numbers, openPage, pattern, read, serve, settled } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -86,7 +86,7 @@ describe("without the server", () => {
   test("[AP60] [AP61] after one visit the page opens and reads; edits wait and go to the server when it runs", async () => {
     const server = await lastingServer("examples/cellist.json");
     const { page, context } = await openPage(browser, server.url);
-    await settled(page);
+    await read(page);
     await pageIsKept(page);
     await server.stop();
     await page.reload();
@@ -100,7 +100,7 @@ describe("without the server", () => {
     await page.close();
     const again = await context.newPage();
     await again.goto(server.url);
-    await settled(again);
+    await read(again);
     expect(await title(again)).toBe("Cellist, without the server");
     await server.start();
     await expect
@@ -134,8 +134,8 @@ describe("without the server", () => {
     const server = await lastingServer("examples/cellist.json");
     const one = await openPage(browser, server.url);
     const two = await openPage(browser, server.url);
-    await settled(one.page);
-    await settled(two.page);
+    await drawn(one.page);
+    await drawn(two.page);
     await one.context.route("**/api/**", (route) => route.abort());
     await setTitle(one.page, "mine");
     await one.page.getByText(/server is away$/).waitFor();
@@ -188,18 +188,19 @@ describe("the start page", () => {
     await setTitle(page, "Her own room");
     await kept(page);
     await page.reload();
+    // what the page that went away had still under way has come to the server
     await settled(page);
     expect(await title(page)).toBe("Her own room");
     await page.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^Split, from the manual/ }).click();
-    await settled(page);
+    await read(page);
     await page.getByRole("button", { name: "all plans" }).click();
     const other = page
       .getByRole("region", { name: "other plans that are kept" })
       .getByRole("button", { name: /^Her own room.*today.*1 light, 1 person/ });
     await other.click();
-    await settled(page);
-    expect(await title(page)).toBe("Her own room");
+    await drawn(page);
+    await expect.poll(() => title(page)).toBe("Her own room");
     expect(complaints).toEqual([]);
     await context.close();
     await served.stop();
@@ -218,13 +219,13 @@ describe("the start page", () => {
   test("[AP68] a reload goes on with what was on the table, not with what the command line had named", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     await page.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^Quartet/ }).click();
-    await settled(page);
+    await expect.poll(() => title(page)).toMatch(/^Quartet/);
     await kept(page);
     await page.reload();
-    await settled(page);
+    await read(page);
     expect(await title(page)).toMatch(/^Quartet/);
     await context.close();
     await served.stop();
@@ -241,7 +242,7 @@ describe("the start page", () => {
     expect(await news.textContent()).toMatch(/no plan of that version can be brought forward/);
     await news.getByRole("button", { name: "close" }).click();
     await page.getByRole("button", { name: /^Rim, from the manual/ }).click();
-    await settled(page);
+    await read(page);
     await give(page, '{"format": "tapemark/plan", "version": 1, "lights": 3}');
     expect(await news.textContent()).toMatch(/lights.*must be a list/);
     await kept(page);
@@ -253,7 +254,7 @@ describe("the start page", () => {
       .getByRole("button", { name: /^Rim, from the manual/ })
       .first()
       .click();
-    await settled(page);
+    await read(page);
     await context.close();
     await server.end();
   });
@@ -263,7 +264,7 @@ describe("steps", () => {
   test("[AP63] the list of steps goes anywhere and back, also after a reload", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     for (const value of ["200", "400", "800"]) await setIso(page, value);
     const steps = page.getByRole("dialog", { name: "Steps" });
     const all = () => steps.getByRole("listitem").allTextContents();
@@ -276,7 +277,7 @@ describe("steps", () => {
     await page.keyboard.press("Escape");
     await kept(page);
     await page.reload();
-    await settled(page);
+    await drawn(page);
     await page.getByRole("button", { name: "steps" }).click();
     await steps.getByRole("listitem").first().getByRole("button").click();
     expect(await iso(page).inputValue()).toBe("800");
@@ -305,13 +306,21 @@ describe("steps", () => {
           .inputValue(),
       });
     }
+    // what came of the last move is on screen as well
+    await page.evaluate("new Promise((r) => requestAnimationFrame(() => requestAnimationFrame(r)))");
+    seen.push({
+      at: Date.now(),
+      across: await numbers(page)
+        .getByLabel(/^from left wall/)
+        .inputValue(),
+    });
     const died = Date.now();
     const session = await context.newCDPSession(page);
     void session.send("Page.crash").catch(() => undefined);
     await page.waitForEvent("crash");
     const next = await context.newPage();
     await next.goto(served.url);
-    await settled(next);
+    await drawn(next);
     await pick(next, /^key/);
     const back = await numbers(next)
       .getByLabel(/^from left wall/)
@@ -331,7 +340,7 @@ describe("parts on the clipboard", () => {
   async function hold(context: BrowserContext, url: string): Promise<Page> {
     const page = await context.newPage();
     await page.goto(url);
-    await settled(page);
+    await drawn(page);
     return page;
   }
 
@@ -375,7 +384,7 @@ describe("parts on the clipboard", () => {
   test("[AP65] by buttons, without leave to read the clipboard: cut, and paste under a free name", async () => {
     const served = await serve("examples/cellist.json");
     const { page, context } = await openPage(browser, served.url);
-    await settled(page);
+    await drawn(page);
     await pick(page, /^V-flat/);
     await page.getByRole("button", { name: "copy V-flat, black" }).click();
     await page.getByRole("button", { name: "paste" }).click();

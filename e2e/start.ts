@@ -89,8 +89,10 @@ export async function openPage(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
+  prepare: (context: BrowserContext) => Promise<unknown> = async () => {},
 ): Promise<Opened> {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+  await prepare(context);
   const page = await context.newPage();
   const complaints: string[] = [];
   const asked: string[] = [];
@@ -105,6 +107,67 @@ export async function openPage(
   return { page, context, complaints, asked };
 }
 
+let openings = 0;
+
+/** The same, of a server that others of a file use too: here its plan goes under a name of its own, so that what one test
+ * keeps is not what the next one finds. */
+export async function openAlone(
+  browser: Browser,
+  url: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const mine = ++openings;
+  return openPage(browser, url, options, (context) =>
+    context.route("**/api/open", async (route) => {
+      const response = await route.fetch();
+      const named = (await response.json()) as { key: string };
+      await route.fulfill({ response, json: { ...named, key: `${named.key}-${mine}` } });
+    }),
+  );
+}
+
+/** One page for many tests: opening it, and working out the same light again, costs more than most of them. Whoever changes
+ * more than the plan puts that back. */
+export class SharedPage {
+  #opened: Opened | null = null;
+
+  /** The page as it stands, or a new one where the last test left none. */
+  async get(open: () => Promise<Opened>): Promise<Opened> {
+    this.#opened ??= await open();
+    return this.#opened;
+  }
+
+  /** Takes every step back and focus away, so that the next test finds the plan as it was opened; a page of a test that failed is closed.
+   * Gives what the page complained about. */
+  async putBack(passed: boolean): Promise<readonly string[]> {
+    if (this.#opened === null) return [];
+    const { page, context, complaints } = this.#opened;
+    if (passed && complaints.length === 0) {
+      const undo = page.getByRole("button", { name: /^undo/ });
+      while (await undo.isEnabled()) await undo.click();
+      // what has focus already is not taken hold of by focusing it
+      await page.evaluate("document.activeElement.blur()");
+    } else {
+      this.#opened = null;
+      await context.close();
+    }
+    return complaints;
+  }
+}
+
+/** Waits until the plan on the table is drawn and can be worked with; nothing of its light need be known. */
+export async function drawn(page: Page): Promise<void> {
+  await floor(page)
+    .getByRole("button", { name: /^camera/ })
+    .waitFor();
+}
+
+/** Waits until the first reading of somebody and its picture are there; finer ones may come. */
+export async function read(page: Page): Promise<void> {
+  await pattern(page).waitFor({ timeout: 60_000 });
+  await page.locator("canvas.picture").first().waitFor();
+}
+
 /** Waits until the fine reading, map and frame of what is on the table are there. */
 export async function settled(page: Page): Promise<void> {
   await page
@@ -113,7 +176,7 @@ export async function settled(page: Page): Promise<void> {
     .catch(() => {
       // it was quicker than the eye
     });
-  await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 60_000 });
+  await page.locator(".reading[aria-busy=false]").waitFor({ timeout: 90_000 });
 }
 
 export const floor = (page: Page) => page.getByRole("group", { name: /^Floor/ });

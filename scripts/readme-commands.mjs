@@ -1,31 +1,46 @@
 // Runs every command of the README's shell blocks, so that none of them can rot. `npm test` is what called this.
-import { spawn, spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { ran, sideBySide } from "./side-by-side.mjs";
 
 const blocks = [...readFileSync("README.md", "utf8").matchAll(/```sh\n([\s\S]*?)```/g)].map((m) => m[1]);
+const skipped = new Set(["npm test", "npm run test:long"]);
 const commands = blocks
   .flatMap((block) => block.split("\n"))
   .map((line) => line.replace(/\s+#.*$/, "").trim())
-  .filter((line) => line && !line.startsWith("#"));
+  .filter((line) => line && !line.startsWith("#") && !skipped.has(line));
+// what is measured here is read by nobody: once, and a short drag, show that it runs
+Object.assign(process.env, { BENCH_RUNS: "1", DRAG_MS: "2000" });
 const home = mkdtempSync(join(tmpdir(), "tapemark-readme-"));
-const skipped = new Set(["npm test", "npm run test:long"]);
 let failed = 0;
-for (const command of commands) {
-  if (skipped.has(command)) continue;
-  const ok =
-    command === "npm start"
-      ? await starts()
-      : spawnSync(command, { shell: true, stdio: ["ignore", "ignore", "inherit"] }).status === 0;
-  console.log(`${ok ? "runs" : "FAILS"}: ${command}`);
-  if (!ok) failed++;
-}
+await sideBySide({
+  order: commands,
+  lanes: lanesOf(commands),
+  run: (command) =>
+    command === "npm start" ? starts() : ran(command, [], { shell: true, stdout: "ignore" }),
+  tell: (command, { ok, said, seconds }) => {
+    if (said) process.stderr.write(said);
+    console.log(`${ok ? "runs" : "FAILS"}: ${command} (${seconds.toFixed(0)} s)`);
+    if (!ok) failed++;
+  },
+});
 rmSync(home, { recursive: true, force: true });
 process.exitCode = failed > 0 || commands.length === 0 ? 1 : 0;
 
+/** One after the other: what writes the build and what runs from it, and what bundles for measuring. The longest begin first. */
+function lanesOf(all) {
+  const bundles = (command) => /^npm run bench(:peer)?$/.test(command);
+  const built = (command) => /^(node bin\/tapemark\.js |npm start$|npm run bench:app$)/.test(command);
+  const alone = all.filter((command) => !bundles(command) && !built(command));
+  return [all.filter(bundles), ...alone.map((command) => [command]), all.filter(built)];
+}
+
 /** npm start without a browser: waits for its address, asks for the page, ends it. */
 async function starts() {
+  const began = performance.now();
+  const ended = (ok, said) => ({ ok, said, seconds: (performance.now() - began) / 1000 });
   const child = spawn("npm", ["start", "--", "--no-browser", "--port", "0"], {
     detached: true,
     env: { ...process.env, TAPEMARK_DATA: home },
@@ -42,10 +57,9 @@ async function starts() {
       child.on("exit", () => reject(new Error("ended early")));
       setTimeout(() => reject(new Error("no address within two minutes")), 120_000).unref();
     });
-    return (await fetch(url)).ok;
+    return ended((await fetch(url)).ok, "");
   } catch (error) {
-    console.error(String(error));
-    return false;
+    return ended(false, `${error}\n`);
   } finally {
     process.kill(-child.pid, "SIGTERM");
   }

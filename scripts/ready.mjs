@@ -1,7 +1,15 @@
 // What start and test share: the right Node, the packages of the lockfile, a fresh build. Node's own modules only.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 
 const STAMP = "node_modules/.tapemark-lock";
@@ -29,6 +37,12 @@ export function must(command, args, what) {
 export function demandPackages() {
   const lock = createHash("sha256").update(readFileSync("package-lock.json")).digest("hex");
   if (existsSync(STAMP) && readFileSync(STAMP, "utf8") === lock) return;
+  if (lstatSync("node_modules", { throwIfNoEntry: false })?.isSymbolicLink()) {
+    console.error(
+      "node_modules is a link to packages that are not known to be those of package-lock.json, and installing would empty the folder that it leads to: remove the link and run this again, or run `npm start` once in the checkout that the folder belongs to",
+    );
+    process.exit(3);
+  }
   must("npm", ["ci", "--no-audit", "--no-fund"], "installing packages");
   writeFileSync(STAMP, lock);
 }

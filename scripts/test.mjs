@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { demandBuild, demandNode, demandPackages } from "./ready.mjs";
+import { ran, sideBySide } from "./side-by-side.mjs";
 
 process.chdir(join(dirname(fileURLToPath(import.meta.url)), ".."));
 demandNode();
@@ -22,15 +23,22 @@ const PROGRAMS = {
   vitest: "node_modules/vitest/vitest.mjs",
 };
 
-function program(name, args) {
-  return spawnSync(process.execPath, [PROGRAMS[name], ...args], { stdio: "inherit" }).status;
-}
-
-/** One whole check: format and lint, or types. */
-function check(name, [tool, ...args]) {
-  console.log(`\n== ${name}`);
-  const ok = program(tool, args) === 0;
-  count[ok ? "passed" : "failed"]++;
+/** Whole checks, one of them each: format and lint, or types. */
+async function check(checks) {
+  const order = Object.keys(checks);
+  await sideBySide({
+    order,
+    lanes: order.map((name) => [name]),
+    run: (name) => {
+      const [tool, ...args] = checks[name];
+      return ran(process.execPath, [PROGRAMS[tool], ...args]);
+    },
+    tell: (name, { ok, said }) => {
+      console.log(`\n== ${name}`);
+      process.stdout.write(said);
+      count[ok ? "passed" : "failed"]++;
+    },
+  });
 }
 
 function vitest(name, config) {
@@ -44,7 +52,7 @@ function vitest(name, config) {
     "--reporter=json",
     `--outputFile.json=${report}`,
   ];
-  const status = program("vitest", args);
+  const { status } = spawnSync(process.execPath, [PROGRAMS.vitest, ...args], { stdio: "inherit" });
   if (!existsSync(report)) {
     count.failed++;
     return;
@@ -57,9 +65,12 @@ function vitest(name, config) {
   if (status !== 0 && result.numFailedTests === 0) count.failed++;
 }
 
-check("format and lint", ["biome", "check", "."]);
-for (const project of ["tsconfig.json", "tsconfig.app.json", "tsconfig.node.json"])
-  check(`types, ${project}`, ["tsc", "-p", project]);
+await check({
+  "format and lint": ["biome", "check", "."],
+  "types, tsconfig.json": ["tsc", "-p", "tsconfig.json"],
+  "types, tsconfig.app.json": ["tsc", "-p", "tsconfig.app.json"],
+  "types, tsconfig.node.json": ["tsc", "-p", "tsconfig.node.json"],
+});
 vitest("unit reference and property tests", "vitest.config.ts");
 
 const chromium = [
