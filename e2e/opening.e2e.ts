@@ -193,13 +193,13 @@ describe("the start page", () => {
     expect(await title(page)).toBe("Her own room");
     await page.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^Split, from the manual/ }).click();
-    await read(page);
+    await settled(page);
     await page.getByRole("button", { name: "all plans" }).click();
     const other = page
       .getByRole("region", { name: "other plans that are kept" })
       .getByRole("button", { name: /^Her own room.*today.*1 light, 1 person/ });
     await other.click();
-    await drawn(page);
+    await settled(page);
     await expect.poll(() => title(page)).toBe("Her own room");
     expect(complaints).toEqual([]);
     await context.close();
