@@ -74,12 +74,15 @@ export function backgroundLights(search: Search, model: FaceModel, head: Head, f
 }
 
 const PANEL_AROUND = [50, 75, 100] as const;
+const OVER_FACE_M = 0.2;
 const PANEL_FAR_M = [0.45, 0.6, 0.8, 1.1, 1.5] as const;
 
 /** A panel on its edge beside the face, turned to it. */
 export function panelsBeside(model: FaceModel, panel: Panel): Second[] {
   const clear = new Clearances(model.plan);
   const face = bridgeOf(model.staged);
+  // a board that reaches over the face stands on the floor; a smaller one is held with its middle there
+  const up_m = panel.height > face[2] + OVER_FACE_M ? panel.height / 2 : face[2];
   const out: Second[] = [];
   for (const around of PANEL_AROUND)
     for (const sign of [1, -1])
@@ -90,7 +93,7 @@ export function panelsBeside(model: FaceModel, panel: Panel): Second[] {
         const position: Vec3 = [
           centimetre(face[0] + (far * way[0]) / flat),
           centimetre(face[1] + (far * way[1]) / flat),
-          centimetre(Math.max(face[2], panel.height / 2)),
+          centimetre(up_m),
         ];
         const bearing = Math.round(Math.atan2(-way[0], -way[1]) / DEGREE);
         const placed = { ...panel, position, direction: { bearing, tilt: 0 }, roll: 0 };
