@@ -38,6 +38,11 @@ function changedAt(path: string): string {
   return (fs.statSync(path, { throwIfNoEntry: false })?.mtime ?? new Date(0)).toISOString();
 }
 
+/** The same save again: its answer did not reach the page that sent it, which has been loaded anew. */
+function isKept(kept: SavedWork | null, work: SavedWork): boolean {
+  return work.by !== undefined && kept?.by === work.by && kept.revision === work.revision;
+}
+
 interface Row extends SavedWork {
   readonly savedAt: string;
 }
@@ -72,6 +77,7 @@ export function createFileStore(folder: string, now: () => Date): PlanStore {
       const demandNext = () => {
         if ((read(key)?.revision ?? 0) !== work.revision - 1) throw new SaveConflict(key);
       };
+      if (isKept(read(key), work)) return;
       demandNext();
       const row: Row = { ...work, savedAt: now().toISOString() };
       try {

@@ -70,6 +70,12 @@ describe("[SV3] works are kept, one revision after the other", () => {
     expect((await put("a-work", work(5))).status).toBe(409);
     expect((await put("a-work", work(2))).status).toBe(200);
   });
+  it("the same save sent again is kept already; another of that number is refused", async () => {
+    const mine = JSON.stringify({ ...JSON.parse(work(3)), by: "window 3" });
+    expect((await put("a-work", mine)).status).toBe(200);
+    expect((await put("a-work", mine)).status).toBe(200);
+    expect((await put("a-work", mine.replace("window 3", "another 3"))).status).toBe(409);
+  });
   it("bad keys and bad bodies are refused in words", async () => {
     expect((await put("..%2f..%2fx", work(1))).status).toBe(422);
     expect((await put("b", "not json")).status).toBe(400);
