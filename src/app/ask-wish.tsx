@@ -8,7 +8,6 @@ import {
   askWords,
   FIRST_STOPS,
   type Numbered,
-  PATTERNS,
   parseStops,
   stopsRefusal,
   stopsText,
@@ -17,6 +16,7 @@ import {
 } from "./ask-words.ts";
 import { useWorked, Working } from "./ask-working.tsx";
 import { type Bench, makeEdit } from "./bench.ts";
+import { PATTERNS } from "./find-words.ts";
 import { useStore } from "./hooks.ts";
 import { NumberField } from "./number-field.tsx";
 

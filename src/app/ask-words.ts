@@ -8,7 +8,7 @@ import {
   type TriedSteps,
 } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { type Pattern, patternWord } from "../reading/index.ts";
+import { patternWord } from "../reading/index.ts";
 import { formatStops } from "../units/index.ts";
 import { type Parsed, parseNumber } from "./entries.ts";
 
@@ -22,17 +22,6 @@ export const WISHES: readonly (readonly [AskKind, string])[] = [
   ["background", "the background changes by"],
   ["headroom", "skin under clipping by"],
   ["glasses", "the glasses are clear"],
-];
-
-/** What patterns are wished for: nobody wishes for the dark. */
-export const PATTERNS: readonly Pattern[] = [
-  "flat",
-  "butterfly",
-  "loop",
-  "rembrandt",
-  "split",
-  "rim",
-  "under",
 ];
 
 export type Numbered = Exclude<AskKind, "pattern" | "glasses">;

@@ -7,6 +7,7 @@ import { clockText } from "./find-entries.ts";
 import { APERTURE, BACKGROUND, EDGE, RATIO, spanText } from "./find-spans.ts";
 import { tidy } from "./light-words.ts";
 
+/** What patterns are asked for: nobody asks for the dark. */
 export const PATTERNS: readonly Exclude<Pattern, "dark">[] = [
   "flat",
   "butterfly",

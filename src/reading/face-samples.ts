@@ -42,6 +42,27 @@ export function faceSamples(head: Head, spacing: number, closer = CLOSER_SHARE *
   return samples;
 }
 
+/** The sample of one set that lies nearest to sample `s` of another. */
+export function nearestSample(
+  { position: from }: FaceSamples,
+  { position: to }: FaceSamples,
+  s: number,
+): number {
+  let best = 0;
+  let bestSquare = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < from.length / 3; i++) {
+    const square =
+      (from[3 * i] - to[3 * s]) ** 2 +
+      (from[3 * i + 1] - to[3 * s + 1]) ** 2 +
+      (from[3 * i + 2] - to[3 * s + 2]) ** 2;
+    if (square < bestSquare) {
+      bestSquare = square;
+      best = i;
+    }
+  }
+  return best;
+}
+
 /** Greedy in vertex order over the own left half, each taken vertex with its mirror image, so that a mirrored light
  * reads as the mirrored face: a vertex is taken unless a taken one lies within the spacing there. Every front vertex
  * then belongs to the taken one that reaches it first over the mesh, which gives areas and neighbours. */

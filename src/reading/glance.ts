@@ -19,7 +19,7 @@ import {
   viewFactors,
 } from "../engine/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { PERSON_PARTS, patchedPart } from "../staging/index.ts";
+import { patchesOf } from "../staging/index.ts";
 import { keysOf, type Lighting, partsOf, stageOf, WORK } from "./lighting.ts";
 import type { Memory } from "./memory.ts";
 
@@ -55,7 +55,7 @@ export function glanceWithout(lighting: Lighting, person: number): Lighting {
   const { stage, memory } = lighting;
   const keys = keysOf(stage.plan, "coarse", person);
   const ownKeys = lighting.ownKeys;
-  const [first, count] = patchesOf(lighting, person);
+  const [first, count] = patchesOf(stage, person);
   return {
     ...lighting,
     ...keys,
@@ -64,15 +64,6 @@ export function glanceWithout(lighting: Lighting, person: number): Lighting {
     lightKey: JSON.stringify([keys.stillKey, ownKeys]),
     exitance: lighting.exitance.map((e) => withoutPatches(e, first, count)),
   };
-}
-
-/** First patch of a person and how many: people come last in a scene, one after the other. */
-function patchesOf({ stage }: Lighting, person: number): [number, number] {
-  const counts = stage.people.map((who) =>
-    PERSON_PARTS.reduce((sum, part) => sum + (patchedPart(who, part)?.patchCount ?? 0), 0),
-  );
-  const from = counts.slice(person).reduce((a, b) => a + b, 0);
-  return [stage.scene.patches.count - from, counts[person]];
 }
 
 function withoutPatches({ through, bounced, arriving }: Exitance, first: number, count: number): Exitance {

@@ -144,13 +144,18 @@ function unmarked<T extends object>(thing: T): object {
 export function stageOf(plan: Plan, memory: Memory, thingsKey: string, without: number): Stage {
   const kept = memory.recall(`stage ${without}`, thingsKey, () => stage(plan, without));
   if (kept.plan === plan) return kept;
+  const people = kept.people.map((person, i) => ({ ...person, name: plan.people[i].name }));
+  return { ...withLights(kept, plan), people };
+}
+
+/** What stands still as it is, with the lights and the exposure of a plan. */
+export function withLights(kept: Stage, plan: Plan): Stage {
   const scene = { ...kept.scene, emitters: plan.lights.map((light) => emitterOf(light, plan)) };
   return {
     ...kept,
     plan,
     scene,
     tracer: new Tracer(scene),
-    people: kept.people.map((person, i) => ({ ...person, name: plan.people[i].name })),
     lights: plan.lights.map((light) => stageLight(light, plan)),
     ambient: plan.ambient.lux * plan.camera.shutter,
   };

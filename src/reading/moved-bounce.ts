@@ -2,8 +2,8 @@
  * lattice, when first asked, and drawn between them. */
 import { behindPlates, type Tracer } from "../engine/index.ts";
 import type { StagedPerson } from "../staging/index.ts";
-import { type FaceShares, worldSamples } from "./face-light.ts";
-import { type FaceSamples, faceSamples } from "./face-samples.ts";
+import { type FaceShares, weigh, worldSamples } from "./face-light.ts";
+import { type FaceSamples, faceSamples, nearestSample } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
 import type { Moved } from "./moved-face.ts";
 import { lookRound } from "./skin-rays.ts";
@@ -45,7 +45,7 @@ export class MovedBounce {
     this.thin = isThrough
       ? samples
       : faceSamples(stage.people[ownerOf(lighting, meshes)].shape.head, THIN_SPACING);
-    this.nearest = Int32Array.from({ length: samples.count }, (_, s) => nearestOf(this.thin, samples, s));
+    this.nearest = Int32Array.from({ length: samples.count }, (_, s) => nearestSample(this.thin, samples, s));
     this.sends = exitance.map((_, l) => sentByTile(lighting, l));
     this.own = new Uint8Array(this.sends[0]?.length ?? 0);
     for (const m of meshes)
@@ -93,28 +93,11 @@ export class MovedBounce {
     return out;
   }
 
-  /** Cosine-weighted mean over the rays of each thin sample. */
   private look(staged: StagedPerson): Float64Array {
     const world = worldSamples(staged, this.thin);
-    const rays = WORK.coarse.faceGather;
-    const gather = lookRound(this.movable.tracer(staged), world, rays);
+    const gather = lookRound(this.movable.tracer(staged), world, WORK.coarse.faceGather);
     const visible = behindPlates(gather, this.lighting.stage.scene.emitters);
-    const values = this.sentAt(this.movable.gains(staged));
-    const out = new Float64Array(this.thin.count);
-    for (let s = 0; s < out.length; s++) {
-      const n = 6 * s + 3;
-      let weight = 0;
-      for (let k = s * rays; k < (s + 1) * rays; k++) {
-        const d = 6 * k + 3;
-        const w = Math.abs(
-          gather.rays[d] * world[n] + gather.rays[d + 1] * world[n + 1] + gather.rays[d + 2] * world[n + 2],
-        );
-        weight += w;
-        if (visible[k] >= 0) out[s] += w * values[visible[k]];
-      }
-      out[s] /= weight;
-    }
-    return out;
+    return weigh(gather, visible, world, this.sentAt(this.movable.gains(staged)), 1);
   }
 
   /** What tiles send back, all lights together: those of the person by how much more or less reaches them. */
@@ -157,20 +140,4 @@ function plannedBounce({ stage }: Lighting, { samples, bounced }: FaceShares): F
         light.lumenSeconds * (r * bounced[l][3 * s] + g * bounced[l][3 * s + 1] + b * bounced[l][3 * s + 2]);
   });
   return out;
-}
-
-function nearestOf(from: FaceSamples, to: FaceSamples, s: number): number {
-  let best = 0;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < from.count; i++) {
-    const square =
-      (from.position[3 * i] - to.position[3 * s]) ** 2 +
-      (from.position[3 * i + 1] - to.position[3 * s + 1]) ** 2 +
-      (from.position[3 * i + 2] - to.position[3 * s + 2]) ** 2;
-    if (square < least) {
-      least = square;
-      best = i;
-    }
-  }
-  return best;
 }

@@ -4,7 +4,7 @@ import { type Emitter, emitterArea, gatherPatches, type Patches, viewFactors } f
 import { writeSpherePoint } from "../math/index.ts";
 import { LUMINANCE } from "../photometry/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { PERSON_PARTS, patchedPart, type Stage, stage } from "../staging/index.ts";
+import { patchesOf, type Stage, stage } from "../staging/index.ts";
 import { worldSamples } from "./face-light.ts";
 import { type FaceMarks, faceParts, meanOver } from "./face-parts.ts";
 import type { FaceSamples } from "./face-samples.ts";
@@ -385,13 +385,4 @@ function differs({ bounceReflectance }: Patches, channel: number): boolean {
   for (let i = channel; i < bounceReflectance.length; i += 3)
     if (bounceReflectance[i] !== bounceReflectance[i - 1]) return true;
   return false;
-}
-
-/** First patch of a person and how many: people come last in a scene, one after the other. */
-function patchesOf(still: Stage, person: number): [number, number] {
-  const counts = still.people.map((who) =>
-    PERSON_PARTS.reduce((sum, part) => sum + (patchedPart(who, part)?.patchCount ?? 0), 0),
-  );
-  const from = counts.slice(person).reduce((a, b) => a + b, 0);
-  return [still.scene.patches.count - from, counts[person]];
 }

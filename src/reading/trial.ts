@@ -4,7 +4,7 @@ import { cutFace, directFlat, type Emitter, type MeshInstance, type Scene, Trace
 import { headRotation } from "../figure/index.ts";
 import { emitterOf, multiply } from "../staging/index.ts";
 import { type FaceShares, faceExposure, worldSamples } from "./face-light.ts";
-import { type FaceSamples, faceSamples } from "./face-samples.ts";
+import { type FaceSamples, faceSamples, nearestSample } from "./face-samples.ts";
 import { type Lighting, WORK } from "./lighting.ts";
 import { readPattern } from "./pattern.ts";
 import type { Pattern } from "./types.ts";
@@ -178,28 +178,10 @@ function facing(scene: Scene, light: number, [x, y, z]: readonly [number, number
 
 /** Bounced shares of the full reading, carried to the thinner samples by their nearest neighbour. */
 function carried(shares: FaceShares, to: FaceSamples): FaceShares["bounced"] {
-  const nearest = Int32Array.from({ length: to.count }, (_, s) =>
-    nearestSample(shares.samples.position, to.position, s),
-  );
+  const nearest = Int32Array.from({ length: to.count }, (_, s) => nearestSample(shares.samples, to, s));
   return shares.bounced.map((b) => {
     const out = new Float64Array(3 * to.count);
     for (let s = 0; s < to.count; s++) for (let c = 0; c < 3; c++) out[3 * s + c] = b[3 * nearest[s] + c];
     return out;
   });
-}
-
-function nearestSample(from: Float64Array, to: Float64Array, s: number): number {
-  let best = 0;
-  let bestSquare = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < from.length / 3; i++) {
-    const square =
-      (from[3 * i] - to[3 * s]) ** 2 +
-      (from[3 * i + 1] - to[3 * s + 1]) ** 2 +
-      (from[3 * i + 2] - to[3 * s + 2]) ** 2;
-    if (square < bestSquare) {
-      bestSquare = square;
-      best = i;
-    }
-  }
-  return best;
 }

@@ -1,17 +1,10 @@
 /** Variations of a base plan, set up and lit from what is known of the base: heads and hair are turned as they are, not
  * bent anew, and how surfaces see each other is kept. */
-import { type Exitance, type Quad, TILE_BITS, TILES, Tracer } from "../engine/index.ts";
+import { type Exitance, type Quad, TILE_BITS, TILES } from "../engine/index.ts";
 import type { Panel, Plan } from "../plan/index.ts";
-import {
-  emitterOf,
-  type Stage,
-  type StagedPerson,
-  stage,
-  stageLight,
-  stagePerson,
-} from "../staging/index.ts";
+import { type Stage, type StagedPerson, stage, stagePerson } from "../staging/index.ts";
 import { directAtGlance, lightAtGlance } from "./glance.ts";
-import { keysOf, type Lighting, lightUp, type Quality } from "./lighting.ts";
+import { keysOf, type Lighting, lightUp, type Quality, withLights } from "./lighting.ts";
 import { Memory } from "./memory.ts";
 
 export interface TryBase {
@@ -60,16 +53,7 @@ function stageOf({ plan: base, lighting, memory }: Omit<TryBase, "quick">, plan:
       }),
     ),
   );
-  if (kept.plan === plan) return kept;
-  const scene = { ...kept.scene, emitters: plan.lights.map((light) => emitterOf(light, plan)) };
-  return {
-    ...kept,
-    plan,
-    scene,
-    tracer: new Tracer(scene),
-    lights: plan.lights.map((light) => stageLight(light, plan)),
-    ambient: plan.ambient.lux * plan.camera.shutter,
-  };
+  return kept.plan === plan ? kept : withLights(kept, plan);
 }
 
 /** Somebody with the neck as it was bent before, head and body where they are now. */

@@ -85,6 +85,15 @@ export function stage(
   };
 }
 
+/** First patch of a person and how many: people come last in a scene, one after the other. */
+export function patchesOf({ people, scene }: Stage, person: number): [number, number] {
+  const counts = people.map((who) =>
+    PERSON_PARTS.reduce((sum, part) => sum + (patchedPart(who, part)?.patchCount ?? 0), 0),
+  );
+  const from = counts.slice(person).reduce((a, b) => a + b, 0);
+  return [scene.patches.count - from, counts[person]];
+}
+
 const IDENTITY = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
 
 export function rgbOf(reflectance: Reflectance): Rgb {
