@@ -11,6 +11,7 @@ import type {
 } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PictureRegion, PlanReading } from "../reading/types.ts";
+import type { PhotoReading, ResponseCurve } from "../testframe/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 
 /** glance: within a frame or two of the screen, while something is dragged; coarse: a tenth of a second;
@@ -105,4 +106,61 @@ export interface PlanStore {
   load(key: string): Promise<SavedWork | null>;
   save(key: string, work: SavedWork): Promise<void>;
   list(): Promise<KeptWork[]>;
+}
+
+/** A photograph that was read, as the page shows it. Its picture is asked for by its id. */
+export interface TestFrame {
+  /** given by the desk; the same file read again (same name, size and time) has the same */
+  readonly id: string;
+  readonly name: string;
+  /** when it was there whole, ISO 8601 */
+  readonly arrivedAt: string;
+  readonly reading: PhotoReading;
+}
+
+/** A file that is there and could not be read, or that is still being read or written. */
+export interface PendingFrame {
+  readonly name: string;
+  readonly state: "being written" | "being read" | "failed";
+  /** what is wrong and what to do, where it failed */
+  readonly problem: string | null;
+}
+
+/** All of it at one moment. */
+export interface DeskState {
+  /** grows with every change */
+  readonly version: number;
+  /** the folder that is watched; null while none is */
+  readonly folder: string | null;
+  readonly folderProblem: string | null;
+  /** in the order they were taken */
+  readonly frames: readonly TestFrame[];
+  readonly pending: readonly PendingFrame[];
+}
+
+/** Where test frames come in and lie: on the server, beside the library that reads them. Files are never changed or deleted. */
+export interface FrameDesk {
+  /** the state once it is newer than `after`; waits up to half a minute for that */
+  state(after: number): Promise<DeskState>;
+  /** Errors  WorkError in plain words where the file is no photograph */
+  read(name: string, bytes: Uint8Array): Promise<TestFrame>;
+  /** Errors  WorkError where there is no such folder */
+  watch(folder: string | null): Promise<void>;
+  /** takes it off the desk; the file stays */
+  forget(id: string): Promise<void>;
+}
+
+/** What was learnt of gear, kept from plan to plan. */
+export interface GearBook {
+  /** curves of camera bodies by "make model" (and serial where it is known) */
+  readonly bodies: Readonly<Record<string, ResponseCurve & { readonly measuredOn: string }>>;
+  /** by the light's name: stops to add to what its plan says it gives, and how sure */
+  readonly lights: Readonly<
+    Record<string, { readonly stops: number; readonly uncertaintyStops: number; readonly measuredOn: string }>
+  >;
+}
+
+export interface GearStore {
+  load(): Promise<GearBook>;
+  save(book: GearBook): Promise<void>;
 }
