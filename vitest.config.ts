@@ -3,7 +3,13 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 /** Short files that work longest. On a new machine nothing is known of earlier runs and the largest files would begin: these
  * would come last, one core working and one idle. */
-const LONG = ["reference/published.test.ts", "src/figure/hair.test.ts", "src/reading/shares.test.ts"];
+const LONG = [
+  "src/reading/quick-trier.test.ts",
+  "reference/recovered-briefs.test.ts",
+  "src/cli/cli.test.ts",
+  "src/figure/hair.test.ts",
+  "src/reading/shares.test.ts",
+];
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

@@ -2,12 +2,25 @@
 import { readFile } from "node:fs/promises";
 import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { drawn, floor, launch, numbers, openAlone, read, type Served, serve, settled } from "./start.ts";
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import {
+  drawn,
+  floor,
+  launch,
+  numbers,
+  openAlone,
+  read,
+  type Served,
+  SharedPage,
+  serve,
+  settled,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
+let page: Page;
 let axe: string;
+const shared = new SharedPage();
 
 beforeAll(async () => {
   browser = await launch();
@@ -17,6 +30,14 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close();
   await served.stop();
+});
+beforeEach(async () => {
+  ({ page } = await shared.get(() => openAlone(browser, served.url, { bypassCSP: true })));
+});
+afterEach(async ({ task }) => {
+  await page.emulateMedia({ colorScheme: null });
+  await page.setViewportSize({ width: 1440, height: 900 });
+  expect(await shared.putBack(task.result?.state !== "fail")).toEqual([]);
 });
 
 interface Violation {
@@ -34,7 +55,7 @@ describe("[AP13] axe-core finds nothing", () => {
   test.each(["light", "dark"] as const)(
     "in the %s scheme, with an object taken hold of and the probe set",
     async (colorScheme) => {
-      const { page, context } = await openAlone(browser, served.url, { colorScheme, bypassCSP: true });
+      await page.emulateMedia({ colorScheme });
       await settled(page);
       expect(await violations(page)).toEqual([]);
       await floor(page).getByRole("button", { name: /^key/ }).focus();
@@ -42,14 +63,13 @@ describe("[AP13] axe-core finds nothing", () => {
       await page.getByLabel("aperture").fill("8.4");
       await page.getByLabel("aperture").press("Enter");
       expect(await violations(page)).toEqual([]);
-      await context.close();
+      await page.getByRole("button", { name: "probe", exact: true }).click();
     },
   );
 });
 
 describe("keyboard and ear", () => {
   test("[AP8] every object is reached and named; keys nudge, and the reading is announced", async () => {
-    const { page, context } = await openAlone(browser, served.url);
     await read(page);
     const names = await floor(page)
       .getByRole("button")
@@ -80,11 +100,9 @@ describe("keyboard and ear", () => {
     await page.keyboard.press("Control+z");
     await page.keyboard.press("Control+z");
     expect(Number.parseFloat(await across.inputValue())).toBeCloseTo(start, 6);
-    await context.close();
   });
 
   test("[AP8] the whole bench is walked with Tab, and focus is seen", async () => {
-    const { page, context } = await openAlone(browser, served.url);
     await read(page);
     const seen = new Set<string>();
     for (let step = 0; step < 150; step++) {
@@ -103,12 +121,12 @@ describe("keyboard and ear", () => {
     for (const wanted of [/^title/, /^open$/, /^key/, /^probe$/, /^aperture/, /^clipping$/]) {
       expect([...seen].some((name) => wanted.test(name))).toBe(true);
     }
-    await context.close();
   });
 });
 
 describe("[AP12] themes", () => {
   test("the system decides until one is chosen; the choice is there again after a reload", async () => {
+    // a page of its own: what is chosen is kept
     const { page, context } = await openAlone(browser, served.url, { colorScheme: "dark" });
     await drawn(page);
     const paper = () => page.evaluate("getComputedStyle(document.documentElement).backgroundColor");
@@ -131,7 +149,7 @@ describe("[AP13] sizes of screen", () => {
     [1024, 768],
     [390, 844],
   ])("at %i × %i nothing sticks out sideways and every button is at least 24 px", async (width, height) => {
-    const { page, context } = await openAlone(browser, served.url, { viewport: { width, height } });
+    await page.setViewportSize({ width, height });
     await settled(page);
     await floor(page).getByRole("button", { name: /^key/ }).focus();
     const report = (await page.evaluate(`(() => {
@@ -148,6 +166,5 @@ describe("[AP13] sizes of screen", () => {
       return { wide, out };
     })()`)) as { wide: number; out: string[] };
     expect(report).toEqual({ wide: 0, out: [] });
-    await context.close();
   });
 });

@@ -119,9 +119,14 @@ export async function openAlone(
   const mine = ++openings;
   return openPage(browser, url, options, (context) =>
     context.route("**/api/open", async (route) => {
-      const response = await route.fetch();
-      const named = (await response.json()) as { key: string };
-      await route.fulfill({ response, json: { ...named, key: `${named.key}-${mine}` } });
+      try {
+        const response = await route.fetch();
+        const named = (await response.json()) as { key: string };
+        await route.fulfill({ response, json: { ...named, key: `${named.key}-${mine}` } });
+      } catch (error) {
+        // a page that was closed meanwhile asks for nothing more: it goes on asking whether the server is there
+        if (!/closed|disposed/.test(String(error))) throw error;
+      }
     }),
   );
 }

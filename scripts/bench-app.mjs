@@ -13,6 +13,9 @@ setTimeout(() => {
   console.error(`bench:app: not done after ${GIVE_UP_MS / 1000} s: the page never came to rest`);
   process.exit(1);
 }, GIVE_UP_MS).unref();
+// however this ends, the server that was begun for it ends as well
+let server = null;
+process.on("exit", () => server?.kill("SIGKILL"));
 /** A screen's refresh: one move of the pointer to each. */
 const EVERY_MS = 1000 / 60;
 
@@ -72,14 +75,19 @@ try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   await page.addInitScript(watch);
   const scripts = new Map();
-  page.on("response", async (response) => {
+  const count = (response) => {
     if (!/\.m?js$/.test(new URL(response.url()).pathname)) return;
-    scripts.set(response.url(), gzipSync(await response.body(), { level: 9 }).length);
-  });
+    const size = response.body().then((body) => gzipSync(body, { level: 9 }).length);
+    scripts.set(response.url(), size);
+    // one that is never read to its end fails where it is summed up, or not at all
+    size.catch(() => {});
+  };
+  page.on("response", count);
   await page.goto(url);
   const said = (test) => page.waitForFunction(test, null, { timeout: 60_000, polling: 50 });
   await said(() => globalThis.benchSeen.shown.some(({ detail }) => detail.reading > 0));
-  const scriptBytes = [...scripts.values()].reduce((a, b) => a + b, 0);
+  page.off("response", count);
+  const scriptBytes = (await Promise.all(scripts.values())).reduce((a, b) => a + b, 0);
   await said(() => globalThis.benchSeen.shown.at(-1)?.detail.busy === false);
   const first = await page.evaluate(() => globalThis.benchSeen);
 
@@ -175,6 +183,7 @@ async function serveDemo() {
       stdio: ["ignore", "pipe", "inherit"],
     },
   );
+  server = child;
   const ended = new Promise((resolve) => child.once("exit", resolve));
   const url = await new Promise((resolve, reject) => {
     let said = "";

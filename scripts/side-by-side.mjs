@@ -3,22 +3,47 @@ import { spawn } from "node:child_process";
 
 /** As many as the smallest machine that this is meant for has cores. */
 const AT_ONCE = 2;
+/** Several times what the longest takes: one that hangs must end the run with a word, not hold it up. */
+const MOST_MS = 400_000;
+/** What a program has printed is there this long after its end. A child that it left behind may keep its pipes open for ever. */
+const LAST_WORDS_MS = 1000;
 
-/** One program: whether it ended well, what it printed, how long it took. `stdout` is "pipe", or "ignore" for what nobody reads. */
+/** One program: whether it ended well, what it printed, how long it took. `stdout` is "pipe", or "ignore" for what nobody reads.
+ * What it leaves running is ended with it. */
 export function ran(command, args, { stdout = "pipe", shell = false } = {}) {
   const began = performance.now();
   return new Promise((resolve) => {
-    const child = spawn(command, args, { shell, stdio: ["ignore", stdout, "pipe"] });
+    const child = spawn(command, args, { shell, detached: true, stdio: ["ignore", stdout, "pipe"] });
     const said = [];
-    const end = (ok) =>
+    const say = (words) => said.push(Buffer.from(`${words}\n`));
+    const endAll = () => {
+      try {
+        process.kill(-child.pid, "SIGKILL");
+      } catch {
+        // nothing of it is left
+      }
+    };
+    const tooLong = setTimeout(() => {
+      say(`not done after ${MOST_MS / 1000} s, and ended`);
+      endAll();
+    }, MOST_MS);
+    const end = (ok) => {
+      clearTimeout(tooLong);
       resolve({ ok, said: Buffer.concat(said).toString(), seconds: (performance.now() - began) / 1000 });
+    };
     child.stdout?.on("data", (chunk) => said.push(chunk));
     child.stderr.on("data", (chunk) => said.push(chunk));
     child.once("error", (error) => {
-      said.push(Buffer.from(`${error}\n`));
+      say(error);
       end(false);
     });
     child.once("close", (code) => end(code === 0));
+    child.once("exit", (code) =>
+      setTimeout(() => {
+        endAll();
+        end(code === 0);
+      }, LAST_WORDS_MS).unref(),
+    );
   });
 }
 
