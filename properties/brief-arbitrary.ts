@@ -30,6 +30,8 @@ const want = fc.record({
   catchlight: part(
     fc.oneof(fc.constant(null), fc.record({ clock: number(0, 12), within: part(number(0.1, 6)) })),
   ),
+  azimuth: range(-180, 180),
+  elevation: range(-90, 90),
   crop: part(fc.constantFrom(null, "head", "head and shoulders", "half", "three-quarter", "full")),
 });
 const front = fc.record({

@@ -5,6 +5,7 @@ import { brief } from "./brief-arbitrary.ts";
 import { face, number, part, word } from "./plan-parts.ts";
 
 const ROOM = { width: 7, depth: 9, height: 3.4 };
+const MEASURED_ROOM = { ...ROOM, calibration: { bounceStops: 0.4, uncertaintyStops: 0.2 } };
 const inRoom = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth), number(0, ROOM.height));
 const onFloor = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth));
 const angle = number(-360, 360);
@@ -21,6 +22,17 @@ const output = fc.oneof(
   fc.record({ wattSeconds: number(0, 3000), stopsDown: part(number(0, 10)) }),
   fc.record({ meter: fc.record({ fNumber: number(0.5, 256), distance: number(0.01, 100) }) }),
   fc.record({ guideNumber: number(0.01, 100), iso: part(number(1, 1e5)) }),
+);
+const calibration = part(
+  fc.oneof(
+    fc.constant(null),
+    fc.record({
+      stops: number(-3, 3),
+      uncertaintyStops: number(0, 2),
+      measuredOn: part(word),
+      from: part(fc.constantFrom("readings", "gear book")),
+    }),
+  ),
 );
 const light = fc.record({
   name: word,
@@ -39,6 +51,7 @@ const light = fc.record({
       step: part(number(0.01, 1)),
     }),
   ),
+  calibration,
   pinned: part(fc.boolean()),
 });
 const panel = fc.record({
@@ -78,6 +91,27 @@ const meter = fc.record({
   direction: part(direction),
   receptor: part(fc.constantFrom("flat", "dome", "spot")),
 });
+/** Of all lights or of one that stands in the reading itself, so that it fits any plan. */
+const reading = fc
+  .record({
+    name: word,
+    position: inRoom,
+    direction: part(direction),
+    receptor: part(fc.constantFrom("flat", "dome", "spot")),
+    fNumber: number(0.5, 256),
+    iso: part(number(1, 1e5)),
+    note: part(word),
+    stood: part(fc.uniqueArray(light, { maxLength: 3, selector: (thing) => thing.name })),
+  })
+  .map(({ stood, ...made }) =>
+    stood === undefined || stood.length === 0
+      ? made
+      : {
+          ...made,
+          light: stood[0].name,
+          stood: stood.map(({ calibration: _c, dial: _d, pinned: _p, ...own }) => own),
+        },
+  );
 const backdrop = fc.record({
   kind: fc.constantFrom("paper", "cove"),
   position: onFloor,
@@ -93,7 +127,7 @@ export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
     format: fc.constant("tapemark/plan"),
     version: fc.constant(1),
     title: part(word),
-    room: part(fc.constantFrom(null, ROOM)),
+    room: part(fc.constantFrom(null, ROOM, MEASURED_ROOM)),
     ambient: part(fc.record({ lux: number(0, 1e5) })),
     lights: listOf(light, 4),
     backdrop: part(fc.oneof(fc.constant(null), backdrop)),
@@ -104,6 +138,7 @@ export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
     ),
     meters: listOf(meter, 3),
     marks: listOf(mark, 3),
+    readings: listOf(reading, 3),
     print: part(
       fc.oneof(fc.constant(null), fc.record({ width: number(0.01, 20), height: number(0.01, 20) })),
     ),
@@ -118,13 +153,25 @@ const list = fc.constantFrom(
   "people" as const,
   "meters" as const,
   "marks" as const,
+  "readings" as const,
 );
 const index = fc.integer({ min: 0, max: 4 });
 const path: fc.Arbitrary<FieldPath> = fc.oneof(
   fc.tuple(
     list,
     index,
-    fc.constantFrom("position", "direction", "name", "on", "head", "roll", "receptor", "pinned", "dial"),
+    fc.constantFrom(
+      "position",
+      "direction",
+      "name",
+      "on",
+      "head",
+      "roll",
+      "receptor",
+      "pinned",
+      "dial",
+      "calibration",
+    ),
   ),
   fc.tuple(
     fc.constantFrom("camera", "ambient", "room"),
@@ -156,6 +203,7 @@ export const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
     .oneof(
       fc.record({ list: fc.constant("lights" as const), item: light }),
       fc.record({ list: fc.constant("meters" as const), item: meter }),
+      fc.record({ list: fc.constant("readings" as const), item: reading }),
       fc.record({ list: fc.constant("people" as const), item: fc.jsonValue() }),
     )
     .map(({ list, item }) => ({ kind: "add" as const, label: "added", list, item })),

@@ -8,7 +8,8 @@ export const number = (min: number, max: number) =>
     .double({ min, max, noNaN: true })
     .map((v) => Math.min(max, Math.max(min, Math.round(v * DECIMALS) / DECIMALS)) + 0);
 
-export const word = fc.stringMatching(/^[a-z][a-zäöü '-]{0,12}$/).filter((w) => w !== "ambient");
+const RESERVED = ["ambient", "all"];
+export const word = fc.stringMatching(/^[a-z][a-zäöü '-]{0,12}$/).filter((w) => !RESERVED.includes(w));
 export const part = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
 
 export const face = fc.oneof(

@@ -46,6 +46,8 @@ describe("[BR1] a brief may be left out, and so may everything in it", () => {
         fNumber: null,
         headroomStops: 0.3,
         catchlight: null,
+        azimuth: null,
+        elevation: null,
         spreadStops: null,
         crop: null,
       },

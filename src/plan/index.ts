@@ -1,7 +1,10 @@
 export * from "./beam.ts";
+export * from "./carried.ts";
+export * from "./certainty.ts";
 export * from "./dial.ts";
 export * from "./edits.ts";
 export * from "./front.ts";
+export { gearKey } from "./gear-key.ts";
 export * from "./geometry.ts";
 export * from "./history.ts";
 export type { Migration } from "./migrations.ts";
@@ -11,7 +14,9 @@ export * from "./parse.ts";
 export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./parts.ts";
 export { photometryOf } from "./photometry.ts";
 export type { Problem } from "./problems.ts";
+export { type MadeReading, placeOf, type ReadingPlace, readingOf, standing } from "./readings.ts";
 export {
+  ALL_LIGHTS,
   type Ambient,
   type Backdrop,
   type Beam,
@@ -27,6 +32,7 @@ export {
   type Gel,
   type Head,
   type Light,
+  type LightCalibration,
   type ListName,
   type Mark,
   type Meter,
@@ -35,8 +41,10 @@ export {
   type Person,
   type Plan,
   type Print,
+  type Reading,
   type Room,
   type Span,
+  type StandingLight,
   VERSION,
   type Want,
 } from "./schema.ts";

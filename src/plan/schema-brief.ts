@@ -44,6 +44,10 @@ export const want = z.strictObject({
     .nullable()
     .default(null)
     .describe(`Of the strongest light, in either eye, as the camera sees it. ${FREE}`),
+  azimuth: range(-180, 180, "degrees").describe(
+    `Where the light on the face comes from, in the head's axes: + to the own left of straight ahead. ${FREE}`,
+  ),
+  elevation: range(-90, 90, "degrees").describe(`The same, up from level. ${FREE}`),
   spreadStops: quantity(0, 6, "stops")
     .nullable()
     .default(null)

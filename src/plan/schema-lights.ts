@@ -7,6 +7,7 @@ import {
   fNumber,
   iso,
   kelvin,
+  line,
   name,
   oneOf,
   pinned,
@@ -115,6 +116,18 @@ export const dial = z.strictObject({
   step: quantity(0.01, 1, "stops").default(0.1).describe("0.1 when left out: tenths, as most heads have."),
 });
 
+const calibration = z.strictObject({
+  stops: quantity(-10, 10, "stops").describe("what it really gives over what its output says"),
+  uncertaintyStops: quantity(0, 10, "stops").describe("standard deviation: two sets in three are within it"),
+  measuredOn: line(0, 80).default("").describe("A date, or where. Nothing when left out."),
+  from: oneOf("readings", "gear book")
+    .default("readings")
+    .describe(
+      "readings: found from this plan's readings, and found anew the next time; gear book: known from earlier work, " +
+        "and what the next calibration starts from. Readings when left out.",
+    ),
+});
+
 export const light = z.strictObject({
   name: name.meta({ filledIn: true, description: "light 1, light 2, … when left out" }),
   on: yesOrNo.default(true).describe("On when left out: a light that is drawn is meant to be used."),
@@ -135,6 +148,10 @@ export const light = z.strictObject({
     .default({ rgb: [1, 1, 1] })
     .describe("What it lets through. Everything when left out: no gel."),
   dial: dial.prefault({}),
+  calibration: calibration
+    .nullable()
+    .default(null)
+    .describe("What was measured of it. None when left out: its output is taken as it is written."),
   pinned,
 });
 
@@ -144,3 +161,4 @@ export type Beam = Light["beam"];
 export type Output = Light["output"];
 export type Gel = Light["gel"];
 export type Dial = Light["dial"];
+export type LightCalibration = NonNullable<Light["calibration"]>;

@@ -4,6 +4,7 @@ import {
   angle,
   direction,
   floorPoint,
+  line,
   name,
   oneOf,
   pinned,
@@ -18,6 +19,15 @@ import {
 const wall = reflectance
   .default(0.6)
   .describe("0.6 when left out: light grey or dusty white paint, an ordinary studio.");
+
+const roomCalibration = z.strictObject({
+  bounceStops: quantity(-6, 6, "stops").describe(
+    "what its surfaces send back over what their reflectances say: r / (1 - r) of each is 2^bounceStops of what is " +
+      "written, which is what light that goes round in a closed even room goes with",
+  ),
+  uncertaintyStops: quantity(0, 10, "stops").describe("standard deviation: two sets in three are within it"),
+  measuredOn: line(0, 80).default("").describe("A date, or where. Nothing when left out."),
+});
 
 export const room = z.strictObject({
   width: quantity(0.5, 100, "m"),
@@ -40,6 +50,10 @@ export const room = z.strictObject({
     .describe(
       "True when left out: bounced light is there unless somebody takes it away to see what it does.",
     ),
+  calibration: roomCalibration
+    .nullable()
+    .default(null)
+    .describe("What was measured of its bounce. None when left out: reflectances are taken as written."),
 });
 
 export const ambient = z.strictObject({

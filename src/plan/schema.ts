@@ -5,23 +5,32 @@ import { fileName, line } from "./parts.ts";
 import { brief } from "./schema-brief.ts";
 import { light } from "./schema-lights.ts";
 import { camera, meter, person } from "./schema-people.ts";
+import { reading } from "./schema-readings.ts";
 import { ambient, backdrop, mark, panel, print, room } from "./schema-set.ts";
 
 export const FORMAT = "tapemark/plan";
 export const VERSION = 1;
 
 /** The lists of a plan, and how many entries each may have. */
-export const MOST = { lights: 64, panels: 64, people: 8, meters: 64, marks: 32 } as const;
+export const MOST = { lights: 64, panels: 64, people: 8, meters: 64, marks: 32, readings: 64 } as const;
 /** A file of a degree's steps both ways has half of this. */
 const MOST_PHOTOMETRY = 1_000_000;
 export type ListName = keyof typeof MOST;
-export const LISTS = ["lights", "panels", "people", "meters", "marks"] as const satisfies readonly ListName[];
+export const LISTS = [
+  "lights",
+  "panels",
+  "people",
+  "meters",
+  "marks",
+  "readings",
+] as const satisfies readonly ListName[];
 export const ONE_OF: Readonly<Record<ListName, string>> = {
   lights: "light",
   panels: "panel",
   people: "person",
   meters: "meter",
   marks: "mark",
+  readings: "reading",
 };
 
 const listOf = <T extends z.ZodType>(item: T, most: number) =>
@@ -64,6 +73,7 @@ export const plan = z.strictObject({
   camera: camera.meta({ filledIn: true }),
   meters: listOf(meter, MOST.meters),
   marks: listOf(mark, MOST.marks),
+  readings: listOf(reading, MOST.readings),
   print: print
     .nullable()
     .default(null)
@@ -77,6 +87,7 @@ export const plan = z.strictObject({
 export type Plan = z.output<typeof plan>;
 export type { Brief, Span, Want } from "./schema-brief.ts";
 export type { Gear, GearFront, GearLight, GearPanel } from "./schema-gear.ts";
-export type { Beam, Dial, Face, Gel, Light, Output } from "./schema-lights.ts";
+export type { Beam, Dial, Face, Gel, Light, LightCalibration, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";
+export { ALL_LIGHTS, type Reading, type StandingLight } from "./schema-readings.ts";
 export type { Ambient, Backdrop, Mark, Panel, Print, Room } from "./schema-set.ts";

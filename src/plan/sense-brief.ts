@@ -2,11 +2,20 @@
 import { isLoose, isNumber, type Loose } from "./fill-in.ts";
 import { type Add, lobe, names, type Path, RESERVED } from "./sense-parts.ts";
 
-const RANGES = ["ratioStops", "shadowEdgeMillimetres", "backgroundStops", "fNumber"] as const;
+const RANGES = [
+  "ratioStops",
+  "shadowEdgeMillimetres",
+  "backgroundStops",
+  "fNumber",
+  "azimuth",
+  "elevation",
+] as const;
 const UNITS: Readonly<Record<string, string>> = {
   ratioStops: " stops",
   shadowEdgeMillimetres: " mm",
   backgroundStops: " stops",
+  azimuth: " degrees",
+  elevation: " degrees",
   cameraDistance: " m",
 };
 

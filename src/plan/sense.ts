@@ -7,6 +7,7 @@ import type { Finding } from "./problems.ts";
 import { LISTS, type ListName } from "./schema.ts";
 import { briefSense } from "./sense-brief.ts";
 import { type Add, lobe, names, type Path, RESERVED } from "./sense-parts.ts";
+import { readingSense } from "./sense-readings.ts";
 
 export function senseFindings(plan: Loose): Finding[] {
   const out: Finding[] = [];
@@ -30,6 +31,10 @@ export function senseFindings(plan: Loose): Finding[] {
   });
   each(plan, "meters", (meter, path) => placed(plan, meter, path, add));
   each(plan, "marks", (mark, path) => placed(plan, mark, path, add));
+  each(plan, "readings", (reading, path) => {
+    placed(plan, reading, path, add);
+    readingSense(plan, reading, path, add);
+  });
   if (isLoose(plan.camera)) placed(plan, plan.camera, ["camera"], add);
   if (isLoose(plan.backdrop)) {
     placed(plan, plan.backdrop, ["backdrop"], add);
