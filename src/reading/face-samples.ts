@@ -1,5 +1,5 @@
 /** A face thinned to evenly spread samples that know their neighbours: enough to read it, few enough to drag. */
-import { frontNeighbours, type Head } from "../figure/index.ts";
+import { buildHead, frontNeighbours, type Head } from "../figure/index.ts";
 
 export interface FaceSamples {
   readonly count: number;
@@ -119,26 +119,31 @@ function takenVertices(
 ): { vertices: number[]; mirror: number[] } {
   const p = head.mesh.positions;
   const tip = head.landmarks.noseTip;
-  const across = mirrorVertices(head);
+  // on the mean head, which all others share their vertices with: one that is not even still has two halves
+  const even = buildHead();
+  const across = mirrorVertices(even);
   const vertices: number[] = [];
   const mirror: number[] = [];
-  const cells = new Map<string, number[]>();
+  const cells = new Map<number, number[]>();
   const take = (v: number) => {
-    const key = cellOf(p, v, spacing).join(",");
-    cells.set(key, [...(cells.get(key) ?? []), v]);
+    const key = cellKey(...cellOf(p, v, spacing));
+    const held = cells.get(key);
+    if (held) held.push(v);
+    else cells.set(key, [v]);
     return vertices.push(v) - 1;
   };
   for (let v = 0; v < p.length / 3; v++) {
+    const side = even.mesh.positions[3 * v + 1];
+    if (!head.front[v] || side < -MIDDLE) continue;
     const y = p[3 * v + 1];
-    if (!head.front[v] || y < -MIDDLE) continue;
     const up = p[3 * v + 2] - tip[2];
     const near = y < CLOSER_ASIDE && up < CLOSER_UP && up > -CLOSER_DOWN;
     const apart = near ? closer : spacing;
     // its own image must not lie within the spacing either
-    if ((y > MIDDLE && 2 * y < apart) || isNear(p, cells, v, spacing, apart)) continue;
+    if ((side > MIDDLE && 2 * y < apart) || isNear(p, cells, v, spacing, apart)) continue;
     const s = take(v);
     mirror[s] = s;
-    if (y <= MIDDLE) continue;
+    if (side <= MIDDLE) continue;
     mirror[s] = take(across[v]);
     mirror[mirror[s]] = s;
   }
@@ -146,12 +151,12 @@ function takenVertices(
 }
 
 /** Whether a taken vertex lies within `apart` of v; cells are `spacing` wide, which is no less. */
-function isNear(p: Float64Array, cells: Map<string, number[]>, v: number, spacing: number, apart: number) {
+function isNear(p: Float64Array, cells: Map<number, number[]>, v: number, spacing: number, apart: number) {
   const [i, j, k] = cellOf(p, v, spacing);
   for (let a = i - 1; a <= i + 1; a++)
     for (let b = j - 1; b <= j + 1; b++)
       for (let c = k - 1; c <= k + 1; c++)
-        for (const other of cells.get(`${a},${b},${c}`) ?? []) {
+        for (const other of cells.get(cellKey(a, b, c)) ?? NONE) {
           const d =
             (p[3 * v] - p[3 * other]) ** 2 +
             (p[3 * v + 1] - p[3 * other + 1]) ** 2 +
@@ -159,6 +164,13 @@ function isNear(p: Float64Array, cells: Map<string, number[]>, v: number, spacin
           if (d < apart * apart) return true;
         }
   return false;
+}
+
+const NONE: readonly number[] = [];
+
+/** One number for a cell: a head is far less than 2^16 cells across either way. */
+function cellKey(i: number, j: number, k: number): number {
+  return ((i + 0x8000) * 0x10000 + (j + 0x8000)) * 0x10000 + (k + 0x8000);
 }
 
 /** Per front vertex the one that lies where its mirror image would; the head is symmetric to less than the rounding. */

@@ -3,6 +3,8 @@ import type { Plan } from "../plan/index.ts";
 import { readBridge } from "./bridge.ts";
 import { viewfinder } from "./camera-rays.ts";
 import { readCatchlights } from "./catchlights.ts";
+import { ratioUncertaintyStops, uncertaintyStops } from "./certainty.ts";
+import { cheekShares } from "./cheek-shares.ts";
 import { faceExposure, faceShares } from "./face-light.ts";
 import { readGlasses } from "./glasses.ts";
 import { type Lighting, lightUp } from "./lighting.ts";
@@ -35,8 +37,12 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
         stage.lights[main]?.name ?? null,
       )
     : [];
+  const cheeks = cheekShares(lighting, shares, staged.shape.head.landmarks);
+  const [lit, shadow] = litSign > 0 ? [cheeks.left, cheeks.right] : [cheeks.right, cheeks.left];
   return {
     ...found,
+    litCheekUncertaintyStops: found.litCheek < DARK ? null : uncertaintyStops(stage.plan, lit),
+    ratioUncertaintyStops: found.ratioStops === null ? null : ratioUncertaintyStops(stage.plan, lit, shadow),
     ratio: ratioOf(found.litCheek, found.shadowCheek),
     side: sideSeen(lighting, person, found.litSide),
     light: { azimuth: bridge.azimuth, elevation: bridge.elevation },

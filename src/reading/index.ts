@@ -78,10 +78,15 @@ const WAYS_OUT = [
   [0, 0, 1],
 ] as const;
 
-export { viewfinder, WHOLE_PICTURE } from "./camera-rays.ts";
-export { catchlightWords } from "./catchlight-words.ts";
+export { project, viewfinder, WHOLE_PICTURE } from "./camera-rays.ts";
+export { catchlightWords, clockWords } from "./catchlight-words.ts";
 export { CATCHLIGHT_FRAME_WIDTH } from "./catchlights.ts";
+export { goodToWords, notCalibratedWords } from "./certainty.ts";
+export type { CheekShares } from "./cheek-shares.ts";
+export { type Cornea, writeNormalAt } from "./cornea.ts";
 export { patternOf } from "./face.ts";
+export type { FaceMarks } from "./face-parts.ts";
+export { type FaceSamples, faceSamples } from "./face-samples.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";
 export { CROPS, type Crop, cropBoxes, frameAspect, usedPart } from "./framing.ts";
@@ -91,11 +96,12 @@ export type { Effort, Quality } from "./lighting.ts";
 export { computeMap } from "./map.ts";
 export { Memory } from "./memory.ts";
 export { type Moved, type MovedCheeks, MovedFace, type MovedReading, STAYED } from "./moved-face.ts";
-export { readPattern } from "./pattern.ts";
+export { readCheeks, readPattern } from "./pattern.ts";
 export { type KeepGoing, Stopped } from "./progress.ts";
 export type { PlacedPanel } from "./quick-panel.ts";
 export { LOOK, LOOK_LENGTH, QuickSet, ROW_TAIL } from "./quick-set.ts";
 export { quickTrier } from "./quick-trier.ts";
+export { type Gauged, gauge } from "./readings-only.ts";
 export { eyesPart, type Sharpness, sharpness } from "./sharpness.ts";
 export { fullTrier, type Trier, type TryReading, tryReadingOf } from "./try-reading.ts";
 export * from "./types.ts";

@@ -148,6 +148,12 @@ export function stageOf(plan: Plan, memory: Memory, thingsKey: string, without: 
   return { ...withLights(kept, plan), people };
 }
 
+/** Has these people stand in for the plan's own in all that is read with this memory: heads of other shapes than the
+ * figure's, for tests. */
+export function standIn(plan: Plan, memory: Memory, people: Stage["people"]) {
+  memory.recall("stage -1", keysOf(plan, "coarse", -1).thingsKey, () => stage(plan, -1, people));
+}
+
 /** What stands still as it is, with the lights and the exposure of a plan. */
 export function withLights(kept: Stage, plan: Plan): Stage {
   const scene = { ...kept.scene, emitters: plan.lights.map((light) => emitterOf(light, plan)) };

@@ -3,6 +3,7 @@
 import { incidentFNumber, METER_CONSTANT, reflectedFNumber } from "../photometry/index.ts";
 import { directionOf, type Meter, type Plan } from "../plan/index.ts";
 import { formatFStops } from "../units/index.ts";
+import { uncertaintyStops } from "./certainty.ts";
 import { fieldsAt, type LightField, type Spot, totalField } from "./field.ts";
 import type { Lighting } from "./lighting.ts";
 import { spotLuminance } from "./spot.ts";
@@ -61,6 +62,7 @@ function readMeter(
     luxSeconds,
     fNumber,
     fStops: formatFStops(fNumber),
+    uncertaintyStops: uncertaintyStops(lighting.stage.plan, byLight),
     byLight,
     vector: {
       bearing: nowhere ? null : (Math.atan2(total[1], total[2]) / DEGREE + 360) % 360,

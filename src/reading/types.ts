@@ -13,6 +13,8 @@ export interface MeterReading {
   fNumber: number;
   /** engraved stop plus tenths; "no reading" where nothing arrives */
   fStops: string;
+  /** standard deviation, from what is not known of lights and room; null where nothing arrives */
+  uncertaintyStops: number | null;
   byLight: Record<string, Share>;
   vector: { bearing: number | null; tilt: number | null; luxSeconds: number };
   scalarLuxSeconds: number;
@@ -80,7 +82,10 @@ export interface FaceReading {
   litCheek: number;
   shadowCheek: number;
   ratioStops: number | null;
-  /** the same as n:1 in both conventions: lit to shadow side, and key alone to fill (n - 1); null where it has no number */
+  /** standard deviations of lit cheek and ratio, from what is not known of lights and room; null where they are dark */
+  litCheekUncertaintyStops: number | null;
+  ratioUncertaintyStops: number | null;
+  /** the ratio as n:1 in both conventions: lit to shadow side, and key alone to fill (n - 1); null where it has no number */
   ratio: { litToShadow: number | null; keyToFill: number | null };
   side: "broad" | "short" | "square";
   light: { azimuth: number | null; elevation: number | null };

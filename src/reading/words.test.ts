@@ -17,6 +17,8 @@ const FACE: FaceReading = {
   litCheek: 160,
   shadowCheek: 40,
   ratioStops: 2,
+  litCheekUncertaintyStops: 1,
+  ratioUncertaintyStops: 0.2,
   ratio: { litToShadow: 4, keyToFill: 3 },
   side: "short",
   light: { azimuth: 42, elevation: 31 },

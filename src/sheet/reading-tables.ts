@@ -1,5 +1,6 @@
 /** The sheet's tables of what is read: meters and faces. */
 import {
+  goodToWords,
   lightFromWords,
   litSideWords,
   marginWords,
@@ -22,6 +23,8 @@ export function readingTable({ plan, reading, places, units }: SetupContext, wid
     widths,
   );
   const rows = plan.meters.map((meter, i) => {
+    const { fStops, uncertaintyStops } = reading.meters[i];
+    const sure = goodToWords(uncertaintyStops);
     const height = formatLength(meter.position[2], units);
     const nose = fromNose(places.noses, meter.position);
     const held =
@@ -32,7 +35,7 @@ export function readingTable({ plan, reading, places, units }: SetupContext, wid
       [
         [{ text: meter.name, weight: 600, most: 2 }],
         [{ text: meterWords(plan, i, places.noses) }],
-        [{ text: reading.meters[i].fStops, weight: 600 }],
+        [{ text: fStops, weight: 600 }, ...(sure === null ? [] : [{ text: sure, fill: QUIET }])],
         [{ text: held, fill: QUIET }],
       ],
       widths,

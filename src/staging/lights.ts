@@ -23,7 +23,7 @@ import { axesOf, directionOf, type Light, type Plan, photometryOf } from "../pla
 export interface StagedLight {
   readonly name: string;
   readonly on: boolean;
-  /** lm.s that leave the face in one flash, before the gel */
+  /** lm.s that leave the face in one flash, as calibrated, before the gel */
   readonly lumenSeconds: number;
   /** luminance-weighted factor per channel for meters: their sum over a neutral share is the gel's loss */
   readonly meterWeights: readonly [number, number, number];
@@ -50,7 +50,7 @@ export function emitterOf(light: Light, plan: Plan): Emitter {
   };
 }
 
-/** Luminous energy of one flash, lm.s, from any of the ways in which a plan may give it.
+/** Luminous energy of one flash, lm.s, as written in any of the ways in which a plan may give it; calibration comes on top.
  * Source  plan-format.md, output; guide number: axial intensity = C GN^2 / S with C = 250 */
 export function luminousEnergyOf(light: Light, plan: Plan): number {
   const o = light.output;
@@ -114,7 +114,7 @@ export function stageLight(light: Light, plan: Plan): StagedLight {
   return {
     name: light.name,
     on: light.on,
-    lumenSeconds: luminousEnergyOf(light, plan),
+    lumenSeconds: luminousEnergyOf(light, plan) * 2 ** (light.calibration?.stops ?? 0),
     meterWeights: [0, 1, 2].map((c) => LUMINANCE[c] * white[c] * gel[c]) as [number, number, number],
     cameraWeights: [0, 1, 2].map((c) => camera[c] * gel[c]) as [number, number, number],
   };

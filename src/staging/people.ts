@@ -33,8 +33,8 @@ const BODY_BAND = 0.3;
 const HAIR_BAND = 0.09;
 const GLASSES_BAND = 1;
 
-export function stagePerson(person: Person, plan: Plan): StagedPerson {
-  const shape = buildPerson({
+export function shapeOf(person: Person): PersonShape {
+  return buildPerson({
     stature: person.stature,
     pose: person.pose,
     seatHeight: person.seatHeight,
@@ -43,6 +43,10 @@ export function stagePerson(person: Person, plan: Plan): StagedPerson {
     hair: person.hair.length,
     glasses: person.glasses,
   });
+}
+
+/** `shape` is the figure's own unless a test has another. */
+export function stagePerson(person: Person, plan: Plan, shape = shapeOf(person)): StagedPerson {
   const [x, y] = person.position;
   const headOffset = Float64Array.of(x, y, shape.earHeight);
   const { turn, tip, tilt, follows } = person.head;

@@ -47,7 +47,8 @@ export function stage(
   if (room) {
     const r = room.reflectance;
     // the order of WALL
-    const walls = [r.near, r.far, r.left, r.right, r.floor, r.ceiling].map(rgbOf);
+    const stops = room.calibration?.bounceStops ?? 0;
+    const walls = [r.near, r.far, r.left, r.right, r.floor, r.ceiling].map((wall) => asMeasured(wall, stops));
     builder.addRoom([room.width, room.depth, room.height], walls, room.bounce, WALL_CELL);
   }
   const owners: Owner[] = [];
@@ -98,6 +99,16 @@ const IDENTITY = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
 
 export function rgbOf(reflectance: Reflectance): Rgb {
   return typeof reflectance === "number" ? [reflectance, reflectance, reflectance] : reflectance;
+}
+
+/** A wall that sends so many stops more back than is written: r / (1 - r) times 2^stops, so that it never sends back more
+ * than arrives.
+ * Source  light that goes round in a closed even room: E r / (1 - r), integrating sphere */
+function asMeasured(reflectance: Reflectance, stops: number): Rgb {
+  const [r, g, b] = rgbOf(reflectance);
+  if (stops === 0) return [r, g, b];
+  const back = (x: number) => (2 ** stops * x) / (1 - x + 2 ** stops * x);
+  return [back(r), back(g), back(b)];
 }
 
 /** Linear rgb reflectance of skin, however it was told: measured, by class, or as a patch. */
