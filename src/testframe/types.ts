@@ -121,7 +121,7 @@ export interface Angles {
 
 /** The light on a face as fitted to a picture. */
 export interface PhotoLight {
-  /** unit, camera axes: where the light comes from */
+  /** unit, camera axes: where the light comes from; of both together where a second is named */
   readonly from: Vec3;
   readonly fromCamera: Angles;
   readonly inHead: Angles;
@@ -133,6 +133,9 @@ export interface PhotoLight {
   readonly second: { readonly fromCamera: Angles; readonly shareOfMain: number } | null;
   /** width of the nose's shadow edge, mm, 10 to 90 %; null where it cannot be told */
   readonly edgeMillimetres: number | null;
+  /** the picture's tones are stretched beyond any camera's curve: as those of a file whose levels are light itself are when
+   * it is read by the standard curve */
+  readonly areLevelsLight: boolean;
   /** why it is less sure than others: "most of the face is in shadow" */
   readonly doubts: readonly string[];
 }
@@ -182,6 +185,8 @@ export interface PhotoFace {
   readonly skinHeadroomStops: number | null;
   /** mean of the lit cheek, stops under clipping; what drift and exposure are told by */
   readonly litCheekStops: number | null;
+  /** of plain lit skin, linear sRGB, the brightest channel 1: what drift of colour is told by */
+  readonly skinColour: readonly [red: number, green: number, blue: number] | null;
   /** backdrop beside the head against the lit cheek, stops */
   readonly backgroundStops: number | null;
   /** for choosing among frames, never for deleting */
@@ -210,7 +215,20 @@ export interface PhotoReading {
     readonly histogram: readonly number[];
     readonly exif: PhotoExif;
     /** null: the camera's curve is not known, tones are taken as the file's standard says */
-    readonly response: { readonly body: string; readonly rmsStops: number } | null;
+    readonly response: {
+      readonly body: string;
+      readonly rmsStops: number;
+      /** from middle grey to where its files clip */
+      readonly clippingStops: number;
+    } | null;
+    /** a part along one edge that is darker right across the picture: what a shutter leaves that is too fast for the flash */
+    readonly band: {
+      readonly edge: "top" | "bottom" | "left" | "right";
+      /** share of the picture's height, or width */
+      readonly share: number;
+      /** how much darker */
+      readonly stops: number;
+    } | null;
   };
   readonly faces: readonly PhotoFace[];
   readonly warnings: readonly string[];

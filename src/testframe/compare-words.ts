@@ -1,0 +1,22 @@
+/** How differences are told. */
+import type { ComparedLine } from "./types.ts";
+
+export function cannotTell(what: ComparedLine["what"], planned: string): ComparedLine {
+  return { what, planned, seen: "cannot tell", difference: "", amount: null, state: "cannot tell" };
+}
+
+/** "0.4 stop", "1.2 stops". */
+export function stopsWords(stops: number): string {
+  const text = Math.abs(stops).toFixed(1);
+  return `${text} ${Number(text) <= 1 ? "stop" : "stops"}`;
+}
+
+/** To half an hour: "10:30". */
+export function clockWords(clock: number): string {
+  const halves = Math.round(2 * clock);
+  return `${Math.floor(halves / 2) % 12 || 12}:${halves % 2 === 0 ? "00" : "30"}`;
+}
+
+export function centimetres(metres: number): string {
+  return `${Math.max(1, Math.round(100 * Math.abs(metres)))} cm`;
+}
