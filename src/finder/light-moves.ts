@@ -1,11 +1,11 @@
 /** The main light: up, and round the head. */
-import type { Plan } from "../plan/index.ts";
+import { carriedRound, type Plan } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import type { MainLight } from "./main-light.ts";
 import { blocked, type Draft, drafted } from "./move.ts";
 import { lightRoundBy, lightUpBy } from "./step-light.ts";
 import { ROUND_DEG, STEPS, stepWords } from "./steps.ts";
-import { carriedRound, pictureSide, type Sitter } from "./turning.ts";
+import { pictureSide, type Sitter } from "./turning.ts";
 
 /** Within these angles from the nose the light comes nearer to it, else it goes farther from it: so that it shows the
  * other way than the head's turn does, and never passes the nose. */

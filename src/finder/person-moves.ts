@@ -1,12 +1,12 @@
 /** The sitter: head, chin, a step back. */
-import type { Plan, Vec3 } from "../plan/index.ts";
+import { carriedRound, type Plan, type Vec3 } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { HALFWAY_DEG } from "./light-moves.ts";
 import type { MainLight } from "./main-light.ts";
 import { type Draft, drafted } from "./move.ts";
 import { headBy, steppedBy } from "./step-person.ts";
 import { CHIN_DEG, HEAD_DEG, STEPS, stepWords } from "./steps.ts";
-import { carriedRound, pictureSide, type Sitter } from "./turning.ts";
+import { pictureSide, type Sitter } from "./turning.ts";
 
 /** Away from a light that stands within half a right angle of the nose, which closes the face; toward one that stands
  * farther round, which opens it. */

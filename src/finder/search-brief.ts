@@ -105,6 +105,7 @@ function headOfGear(gear: GearLight): Head {
       kelvin: gear.kelvin,
       gel: { rgb: [1, 1, 1] },
       dial: gear.dial,
+      calibration: null,
       pinned: false,
     })),
     frontNames: gear.fronts.map((front) => front.name),

@@ -119,6 +119,9 @@ function relaxWords({ wish, got }: WishMet): string {
       return `if the headroom may be ${got}`;
     case "catchlight":
       return `if the catchlight may show ${got}`;
+    case "azimuth":
+    case "elevation":
+      return `if the light may come from ${got}`;
     case "spreadStops":
       return `if the faces may differ by ${got}`;
     case "litSide":

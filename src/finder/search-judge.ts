@@ -17,6 +17,8 @@ export const JUDGED: readonly Judged[] = [
   "fNumber",
   "headroomStops",
   "catchlight",
+  "azimuth",
+  "elevation",
   "spreadStops",
 ];
 
@@ -39,6 +41,8 @@ const NOTICED: Readonly<Record<Judged, number>> = {
   fNumber: 0.3,
   headroomStops: 0.3,
   catchlight: 0.5,
+  azimuth: 5,
+  elevation: 5,
   spreadStops: 0.2,
   power: 0.3,
 };
@@ -146,6 +150,9 @@ export function marginOf(wish: Judged, want: Want, seen: Seen): number | null {
       const off = clockOff(want.catchlight.clock, seen);
       return want.catchlight.within - (off ?? NO_CATCHLIGHT);
     }
+    case "azimuth":
+    case "elevation":
+      return within(want[wish], reading.light[wish] ?? NOWHERE_DEGREES);
     case "spreadStops":
       return want.spreadStops === null ? null : want.spreadStops - spreadOf(reading.litCheeks);
     case "power":
@@ -159,6 +166,8 @@ const NO_SHADOW_LIGHT = 12;
 const NONE_STOPS = 8;
 const NO_CATCHLIGHT = 6;
 const NO_EDGE = 2;
+/** Light that comes from nowhere: farther off than any direction. */
+const NOWHERE_DEGREES = 360;
 
 function within(span: Span | null, value: number, most = Number.POSITIVE_INFINITY): number | null {
   if (span === null) return null;

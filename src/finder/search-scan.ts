@@ -1,5 +1,5 @@
 /** Spots all round the front of the head, spread evenly, and small steps from the best of them. */
-import type { Want } from "../plan/index.ts";
+import type { Span, Want } from "../plan/index.ts";
 import { type KeepGoing, step } from "../reading/progress.ts";
 import { JUDGED, type Judged, missOf } from "./search-judge.ts";
 import type { Spot } from "./search-place.ts";
@@ -63,15 +63,29 @@ const ASK_EVERY = 16;
 /** So much worse than the best so far is not looked at further. */
 const HOPELESS = 6;
 
+/** Bounce pulls what arrives away from where the light stands by so much. */
+const PULLED_DEG = 8;
+
+/** Where a light is looked for whose direction is asked; null where that is open to a side. */
+function aimedAt(span: Span | null): readonly [number, number] | null {
+  if (span === null || span.from === null || span.to === null) return null;
+  return [span.from - PULLED_DEG, span.to + PULLED_DEG];
+}
+
 /** Anywhere where nothing can stand as the pattern asks: the nearest miss is told too. */
 function spotAt(want: Want, i: number, size: ScanSize, isAnywhere: boolean): Spot {
   const { farthestAside_m, nearest_m, farthest_m } = size;
-  const { azimuth, elevation } = REGIONS[isAnywhere ? "anywhere" : (want.pattern ?? "any")];
+  const region = REGIONS[isAnywhere ? "anywhere" : (want.pattern ?? "any")];
+  const azimuth = isAnywhere ? null : aimedAt(want.azimuth);
+  const elevation = (isAnywhere ? null : aimedAt(want.elevation)) ?? region.elevation;
   const [u, v, w, x] = R4.map((r) => (0.5 + i * r) % 1);
   // both sides in turn
   const sign = want.litSide === "left" ? 1 : want.litSide === "right" ? -1 : i % 2 === 0 ? 1 : -1;
   return {
-    azimuth_deg: sign * (azimuth[0] + u * (azimuth[1] - azimuth[0])),
+    azimuth_deg:
+      azimuth === null
+        ? sign * (region.azimuth[0] + u * (region.azimuth[1] - region.azimuth[0]))
+        : azimuth[0] + u * (azimuth[1] - azimuth[0]),
     elevation_deg: elevation[0] + v * (elevation[1] - elevation[0]),
     distance_m: nearest_m * (farthest_m / nearest_m) ** w,
     past_m: farthestAside_m * (2 * x - 1),

@@ -1,10 +1,10 @@
 /** Where sitter and camera may be while lights are looked for. */
-import type { Camera, Plan } from "../plan/index.ts";
+import { aimCarriedRound, type Camera, carriedRound, type Plan } from "../plan/index.ts";
 import { fitDistance } from "../reading/index.ts";
 import { personAt, wallBefore } from "./obstacles.ts";
 import type { Search } from "./search-brief.ts";
 import { Clearances, placedAt } from "./search-place.ts";
-import { aimCarriedRound, carriedRound, sitterIn } from "./turning.ts";
+import { sitterIn } from "./turning.ts";
 import type { SearchTask } from "./types.ts";
 
 /** Degrees round the sitter that the camera is tried at. */

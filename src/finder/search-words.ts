@@ -85,6 +85,7 @@ interface Told {
 }
 
 const stops = (x: number) => `${x.toFixed(1)} ${x < 1.05 ? "stop" : "stops"}`;
+const degrees = (x: number) => `${x.toFixed(0)}°`;
 const NONE = () => "";
 
 function tell(wish: Judged, { want }: Search, seen: Seen): Told {
@@ -156,6 +157,24 @@ function tell(wish: Judged, { want }: Search, seen: Seen): Told {
         asked: `at ${clockWords(clock)}, ${hours(want.catchlight?.within ?? 0)} either way`,
         got: nearest === undefined ? "no light in either eye" : `at ${clockWords(nearest.clock)}`,
         margin: hours,
+      };
+    }
+    case "azimuth": {
+      const side = (x: number) => `${Math.abs(x).toFixed(0)}° to own ${x < 0 ? "right" : "left"}`;
+      const got = reading.light.azimuth;
+      return {
+        asked: spanWords(want.azimuth, side, ""),
+        got: got === null ? "from nowhere" : side(got),
+        margin: degrees,
+      };
+    }
+    case "elevation": {
+      const up = (x: number) => `${Math.abs(x).toFixed(0)}° ${x < 0 ? "down" : "up"}`;
+      const got = reading.light.elevation;
+      return {
+        asked: spanWords(want.elevation, up, ""),
+        got: got === null ? "from nowhere" : up(got),
+        margin: degrees,
       };
     }
     case "spreadStops":

@@ -1,9 +1,17 @@
 /** The camera by an amount: round the sitter's head, up, nearer; and its lens. The sitter stays where they were in the
  * picture. */
-import { type Camera, directionOf, type Edit, type Plan, type Vec3 } from "../plan/index.ts";
+import {
+  aimCarriedRound,
+  type Camera,
+  carriedRound,
+  directionOf,
+  type Edit,
+  type Plan,
+  type Vec3,
+} from "../plan/index.ts";
 import { personAt, wallBefore } from "./obstacles.ts";
 import { type Made, made, put, refused } from "./step-made.ts";
-import { aimCarriedRound, carriedRound, pictureSide, type Sitter } from "./turning.ts";
+import { pictureSide, type Sitter } from "./turning.ts";
 
 export const CAMERA_PINNED = "the camera is pinned";
 

@@ -1,4 +1,4 @@
-import { type Light, type Plan, writePower } from "../plan/index.ts";
+import { carriedRound, type Light, type Plan, writePower } from "../plan/index.ts";
 import {
   lightAimedBy,
   lightNearerBy,
@@ -19,7 +19,7 @@ import {
   type Way,
 } from "./step-way.ts";
 import { POWER_STOPS, ROUND_DEG, STEPS, stepWords } from "./steps.ts";
-import { carriedRound, pictureSide, type Sitter } from "./turning.ts";
+import { pictureSide, type Sitter } from "./turning.ts";
 
 /** A light that is on: round (+ clockwise as seen from above), up, nearer, aimed aside (+ clockwise) and up, power. */
 export function lightWays({ plan, sitter, units }: Ground, index: number): Way[] {

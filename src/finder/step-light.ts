@@ -1,5 +1,7 @@
 /** A light by an amount: round the head, up, nearer, aimed elsewhere, more or less power. */
 import {
+  aimCarriedRound,
+  carriedRound,
   type Direction,
   directionOf,
   type Light,
@@ -7,11 +9,12 @@ import {
   outsideDial,
   type Plan,
   scaledOutput,
+  turnedBearing,
   type Vec3,
 } from "../plan/index.ts";
 import { frontTouches, wallBefore } from "./obstacles.ts";
 import { type Made, made, put, refused } from "./step-made.ts";
-import { aimCarriedRound, carriedRound, type Sitter, turnedBearing } from "./turning.ts";
+import type { Sitter } from "./turning.ts";
 
 /** At the same height and distance. A light that aims at a point goes on aiming at it; another is turned along. */
 export function lightRoundBy(

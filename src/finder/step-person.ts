@@ -1,9 +1,8 @@
 /** The sitter by an amount: a step, a turn of the body, the head. Somebody who is pinned stays on the mark and may still
  * move the head. */
-import { bearingVector, type FieldPath, type Head, type Plan } from "../plan/index.ts";
+import { bearingVector, type FieldPath, type Head, type Plan, turnedBearing } from "../plan/index.ts";
 import { standingRoom } from "./obstacles.ts";
 import { type Made, made, put, refused } from "./step-made.ts";
-import { turnedBearing } from "./turning.ts";
 
 /** As far as a head is turned, tipped and tilted for a picture (common practice, no source). */
 const NECK = {

@@ -1,5 +1,5 @@
 /** Going round somebody's head, and which way that is in the picture. */
-import { axesOf, type Direction, directionOf, type Plan, type Vec3 } from "../plan/index.ts";
+import { axesOf, directionOf, type Plan, type Vec3 } from "../plan/index.ts";
 import { type StagedPerson, stagePerson } from "../staging/index.ts";
 import type { Side } from "./move.ts";
 
@@ -19,25 +19,6 @@ export function sitterIn(plan: Plan, index: number): Sitter | null {
   const staged = stagePerson(person, plan);
   const [x, y, z] = staged.headOffset as unknown as Vec3;
   return { index, name: person.name, staged, head: [x, y, z] };
-}
-
-/** A point carried round an upright axis, clockwise as seen from above: same height, same distance. */
-export function carriedRound(point: Readonly<Vec3>, axis: Readonly<Vec3>, clockwise_deg: number): Vec3 {
-  const [c, s] = [Math.cos(clockwise_deg * DEGREE), Math.sin(clockwise_deg * DEGREE)];
-  const [x, y] = [point[0] - axis[0], point[1] - axis[1]];
-  return [axis[0] + c * x + s * y, axis[1] + c * y - s * x, point[2]];
-}
-
-/** A bearing turned clockwise, within the bounds of a plan. */
-export function turnedBearing(bearing_deg: number, clockwise_deg: number): number {
-  const turned = bearing_deg + clockwise_deg;
-  return turned > 360 ? turned - 360 : turned < -360 ? turned + 360 : turned;
-}
-
-/** The aim carried round together with what has it: what stood in the middle of the picture stays there. */
-export function aimCarriedRound(aim: Direction, axis: Readonly<Vec3>, clockwise_deg: number): Direction {
-  if ("at" in aim) return { at: carriedRound(aim.at, axis, clockwise_deg) };
-  return { bearing: turnedBearing(aim.bearing, clockwise_deg), tilt: aim.tilt };
 }
 
 /** To which side of the picture something goes that goes along (x, y); null where it goes to neither. */

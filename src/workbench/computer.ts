@@ -15,7 +15,10 @@ import {
   Memory,
   readPlan,
   renderFrame,
+  tryReadingOf,
 } from "../reading/index.ts";
+// by its file: the room as a whole brings a solver and file formats with it that a page has no need of at first
+import { compareFrame } from "../testframe/compare.ts";
 import type { Computer, Finder, FrameRequest, WorkOptions } from "./ports.ts";
 
 /** The computer by plain calls: for the shell, the server, a worker and tests. It remembers what it has traced.
@@ -44,6 +47,17 @@ export function createComputer(): Computer & Finder {
       trySteps(plan, person, units, memory, followed(options, "trying steps")),
     remedies: async (plan, { person, units, ask }, options) =>
       findRemedies(plan, person, ask, units, memory, followed(options, "looking for the smallest change")),
+    calibrate: async (plan, { frames }, options) => {
+      // the solver comes when it is first asked for: a page has no need of it to show a plan
+      const { calibrate } = await import("../testframe/calibrate.ts");
+      return calibrate(plan, { frames, memory, keepGoing: followed(options, "tracing the readings") });
+    },
+    compare: async (plan, request, options) => {
+      const keepGoing = followed(options, "trying what may be off");
+      const read = (tried: Plan) =>
+        tryReadingOf(readPlan(tried, "coarse", memory, keepGoing), request.person);
+      return compareFrame({ plan, ...request, read });
+    },
   };
 }
 

@@ -11,7 +11,13 @@ import type {
 } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PictureRegion, PlanReading } from "../reading/types.ts";
-import type { PhotoReading, ResponseCurve } from "../testframe/index.ts";
+import type {
+  Calibration,
+  CalibrationFrame,
+  FrameComparison,
+  PhotoReading,
+  ResponseCurve,
+} from "../testframe/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 
 /** glance: within a frame or two of the screen, while something is dragged; coarse: a tenth of a second;
@@ -71,6 +77,13 @@ export interface AboutPerson {
   readonly units: LengthUnits;
 }
 
+/** A photograph that was read, and which of its faces is that person's. */
+export interface FrameOfPerson {
+  readonly person: number;
+  readonly photo: PhotoReading;
+  readonly face: number;
+}
+
 /** What to do about a plan, not only what it does. As `Computer`: each takes time and can be stopped. */
 export interface Finder {
   /** gets to know sitter and room before a search is asked for */
@@ -80,6 +93,14 @@ export interface Finder {
   hold(plan: Plan, request: { person: number }, options?: WorkOptions): Promise<HoldZone>;
   steps(plan: Plan, request: AboutPerson, options?: WorkOptions): Promise<TriedSteps>;
   remedies(plan: Plan, request: AboutPerson & { ask: Ask }, options?: WorkOptions): Promise<Remedy[]>;
+  /** what the plan's readings, and test frames of it, say of lights and room */
+  calibrate(
+    plan: Plan,
+    request: { frames: readonly CalibrationFrame[] },
+    options?: WorkOptions,
+  ): Promise<Calibration>;
+  /** a frame beside the plan, and why it differs: small changes of the plan are read for that, a second or two */
+  compare(plan: Plan, request: FrameOfPerson, options?: WorkOptions): Promise<FrameComparison>;
 }
 
 /** One working plan with its undo history, saved as it changes. */
@@ -150,17 +171,28 @@ export interface FrameDesk {
   forget(id: string): Promise<void>;
 }
 
+/** What was learnt of one head with one front. */
+export interface KeptLight {
+  /** over what its plan says it gives */
+  readonly stops: number;
+  readonly uncertaintyStops: number;
+  readonly measuredOn: string;
+  /** of its beam then; left out where a photometric file says how it spreads */
+  readonly exponent?: number;
+}
+
 /** What was learnt of gear, kept from plan to plan. */
 export interface GearBook {
   /** curves of camera bodies by "make model" (and serial where it is known) */
   readonly bodies: Readonly<Record<string, ResponseCurve & { readonly measuredOn: string }>>;
-  /** by the light's name: stops to add to what its plan says it gives, and how sure */
-  readonly lights: Readonly<
-    Record<string, { readonly stops: number; readonly uncertaintyStops: number; readonly measuredOn: string }>
-  >;
+  /** by `bookKey`: the light's name, front and full power */
+  readonly lights: Readonly<Record<string, KeptLight>>;
+  /** what became of a book that could not be read, for people; not kept */
+  readonly notice?: string;
 }
 
 export interface GearStore {
+  /** an empty book where none is kept yet */
   load(): Promise<GearBook>;
   save(book: GearBook): Promise<void>;
 }
