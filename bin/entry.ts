@@ -5,7 +5,14 @@ import { readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { basename, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import { MOST_THREADS, type OpenRequest, run, sheetPdf, startFinders } from "../src/cli/index.ts";
+import {
+  MOST_THREADS,
+  type OpenRequest,
+  type Photographs,
+  run,
+  sheetPdf,
+  startFinders,
+} from "../src/cli/index.ts";
 import { createComputer, fileError, makeSheet, openPlan, WorkError } from "../src/workbench/index.ts";
 
 export async function main(words: readonly string[], root: string): Promise<number> {
@@ -28,6 +35,8 @@ export async function main(words: readonly string[], root: string): Promise<numb
         pathToFileURL(join(root, "dist", "node", "finder-thread.js")),
         Math.min(MOST_THREADS, availableParallelism()),
       ),
+    photographs: () => photographs(root),
+    now: () => new Date(),
     onInterrupt: (stop) => {
       process.once("SIGINT", stop);
       process.once("SIGTERM", stop);
@@ -38,6 +47,16 @@ export async function main(words: readonly string[], root: string): Promise<numb
       return { off };
     },
   });
+}
+
+/** Loaded where photographs are read: other commands start without it. */
+async function photographs(root: string): Promise<Photographs> {
+  const { createGearFile, dataFolder, startReader } = await import("../src/files/index.ts");
+  const script = pathToFileURL(join(root, "dist", "node", "photo-process.js"));
+  return {
+    startReader: (count) => startReader(script, count),
+    gear: createGearFile(dataFolder(process.env, process.platform), () => new Date()),
+  };
 }
 
 /** The last resort: a line for people, never a stack trace. */
@@ -52,10 +71,13 @@ function messageOf(error: unknown): string {
 
 async function openWorkbench(request: OpenRequest, root: string): Promise<void> {
   const { startServer } = await import("../src/server/index.ts");
+  const { createDesk } = await import("../src/files/index.ts");
+  const { gear, startReader } = await photographs(root);
   const server = await startServer({
     appFolder: join(root, "dist", "app"),
     opened: request.plan && { key: keyOf(request.plan), text: request.plan.text },
     port: request.port,
+    desk: createDesk({ reader: startReader(1), gear, now: () => new Date() }),
     sheet: async (text, { paper, units }) => {
       const opened = openPlan(text);
       if (!opened.ok)
