@@ -1,6 +1,7 @@
 /** What every command has round it: where words go, the plan it is about, how far it is. */
+import type { PhotoReader } from "../files/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { openPlan, type WorkOptions } from "../workbench/index.ts";
+import { type GearStore, openPlan, type WorkOptions } from "../workbench/index.ts";
 import { CallError } from "./call.ts";
 import type { Command } from "./help.ts";
 import { progressLine, readBeside, readInput } from "./output.ts";
@@ -15,8 +16,17 @@ export interface Surroundings {
   readonly openWorkbench: (request: OpenRequest) => Promise<void>;
   /** as many as there are processors to spare, by themselves: what they work out does not keep this one busy */
   readonly startFinders: () => Finders;
+  readonly photographs: () => Promise<Photographs>;
+  readonly now: () => Date;
   /** asked for by whoever sits at the terminal: Ctrl-C */
   readonly onInterrupt: (stop: () => void) => { off(): void };
+}
+
+/** What it takes to read photographs. */
+export interface Photographs {
+  /** with up to so many processes of its own */
+  readonly startReader: (count: number) => PhotoReader;
+  readonly gear: GearStore;
 }
 
 export interface OpenRequest {

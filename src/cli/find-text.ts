@@ -1,7 +1,7 @@
 /** What a search found, in words, for people at a terminal: what is met by what margin, what is not and why. */
 import type { FindAnswer, HoldLimit, HoldZone, SetUp, Wish, WishMet } from "../finder/index.ts";
 import { type Brief, directionOf, type Light, type Plan, writePower } from "../plan/index.ts";
-import { patternWord } from "../reading/index.ts";
+import { notCalibratedWords, patternWord } from "../reading/index.ts";
 import { formatFStops } from "../units/index.ts";
 
 const WISH_WORDS: Readonly<Record<Wish, string>> = {
@@ -14,6 +14,8 @@ const WISH_WORDS: Readonly<Record<Wish, string>> = {
   fNumber: "aperture",
   headroomStops: "headroom",
   catchlight: "catchlight",
+  azimuth: "light round",
+  elevation: "light up",
   spreadStops: "spread",
   crop: "crop",
   frame: "frame",
@@ -31,8 +33,9 @@ export function findText(plan: Plan, answer: FindAnswer): string {
   lines.push(
     "",
     `${answer.tried.toLocaleString("en")} set-ups tried by the fast way; ${setUps.length === 1 ? "this one is" : "these are"} traced in full.`,
-    "Not calibrated: within about one stop until a meter has confirmed a reading.",
   );
+  const guessed = notCalibratedWords(setUps[0]?.plan ?? plan);
+  if (guessed !== null) lines.push(guessed);
   return `${lines.join("\n")}\n`;
 }
 

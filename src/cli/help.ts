@@ -1,6 +1,15 @@
 /** What --help prints. Examples run as they stand in a checkout. */
 
-export const COMMANDS = ["open", "read", "frame", "sheet", "find", "check-plan"] as const;
+export const COMMANDS = [
+  "open",
+  "read",
+  "frame",
+  "sheet",
+  "find",
+  "photo",
+  "calibrate",
+  "check-plan",
+] as const;
 export type Command = (typeof COMMANDS)[number];
 
 const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
@@ -10,6 +19,8 @@ const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
   tapemark frame PLAN --out F     the picture as the camera would expose it: F.png, or F.pfm in cd.s/m2
   tapemark sheet PLAN --out F     the placement sheet: F.pdf or F.svg
   tapemark find BRIEF             set-ups for what a plan's brief asks; --json for programs
+  tapemark photo PHOTO…           clipping, faces and the light on them, in a photograph; --json for programs
+  tapemark calibrate PLAN         what readings made on set teach of lights and room; --json for programs
   tapemark check-plan PLAN        everything that is wrong with a plan, all at once
 
 PLAN is a file, or - for standard input. --help after a command says more; --version.
@@ -57,6 +68,35 @@ first set-up as a plan, --take 2 the second. The same brief gives the same answe
 
   node bin/tapemark.js find examples/brief-poster.json
   node bin/tapemark.js find examples/brief-poster.json --out rembrandt.json --take 2
+`,
+  photo: `tapemark photo PHOTO… [--plan PLAN] [--json]
+tapemark photo --bracket CARD… [--json]
+
+Reads photographs: JPEG, PNG, TIFF, WebP, HEIC, and the JPEG inside a raw file. What clips, each face found, where the
+light on it comes from and how surely, its ratio, pattern and catchlights. With --json one JSON object a line for each
+photograph, in the order named, and nothing else on standard output (docs/test-frames.md); a picture without a face has
+an empty list. One that cannot be read is told on standard error, the others are read all the same, and it ends with 3.
+With --plan each face is put beside the plan's person ("compared"): what differs, the likely causes, and what mends it.
+
+A camera's JPEG bends tones by a curve of its own, so ratios read from it are wide. --bracket takes frames of a grey card
+that fills the middle, half a stop apart, from three stops under to three over, the middle one as metered; with flash, by
+aperture. Curve and clipping are kept in the gear book, and that camera's photographs are read by them from then on.
+
+  node bin/tapemark.js photo examples/test-frame.jpg
+  node bin/tapemark.js photo examples/test-frame.jpg --plan examples/cellist.json
+  node bin/tapemark.js photo examples/test-frame.jpg --json
+`,
+  calibrate: `tapemark calibrate PLAN [PHOTO…] [--gear] [--out PLAN.json] [--date TEXT] [--json]
+
+PLAN has readings made on set with a hand meter (docs/plan-file.md). Fits what each light really gives, how it spreads where
+readings tell, and what the room sends back; says how sure each is, before and after. A reading that cannot be right is
+singled out, not averaged in. Says which reading would help most. PHOTOs are test frames of the plan as it stands, with all
+lights that are on: they count too, less than a meter. --gear starts from what the gear book knows of these lights, and keeps
+there what was found. --out PLAN.json writes the plan with it; --date TEXT is written beside it. With --json one JSON object,
+and nothing else, on standard output (docs/test-frames.md).
+
+  node bin/tapemark.js calibrate examples/cellist-measured.json
+  node bin/tapemark.js calibrate examples/cellist-measured.json --out calibrated.json --date 2026-11-26
 `,
   "check-plan": `tapemark check-plan PLAN
 

@@ -1,3 +1,3 @@
-export type { OpenRequest } from "./around.ts";
+export type { OpenRequest, Photographs } from "./around.ts";
 export { run, sheetPdf } from "./run.ts";
 export { MOST_THREADS, serveFinder, startFinders } from "./threads.ts";

@@ -11,10 +11,12 @@ import {
   WorkError,
 } from "../workbench/index.ts";
 import { checked, type OpenRequest, outOption, planAt, type Surroundings, withProgress } from "./around.ts";
+import { calibrate } from "./calibrate.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
 import { find } from "./find.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
 import { readInput, writeOutput } from "./output.ts";
+import { photo } from "./photo.ts";
 import { readingText } from "./reading-text.ts";
 
 export async function run(words: readonly string[], around: Surroundings): Promise<number> {
@@ -135,6 +137,8 @@ const ACTIONS: Record<Command, Action> = {
     return 0;
   },
   find,
+  photo,
+  calibrate,
   "check-plan": async (words, around) => {
     const call = readCall(words, {}, "check-plan");
     return (await planAt(onePlan(call, "check-plan"), around)) ? 0 : 1;

@@ -4,8 +4,9 @@ import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { amount } from "../../properties/amount.ts";
+import { dataFolder } from "../files/index.ts";
 import type { SavedWork } from "../workbench/index.ts";
-import { createFileStore, dataFolder } from "./file-store.ts";
+import { createFileStore } from "./file-store.ts";
 
 const fresh = () => fs.mkdtempSync(join(tmpdir(), "tapemark-keep-"));
 const work = (revision: number, size = 10): SavedWork => ({

@@ -1,7 +1,6 @@
 /** Works kept as files in the user's data folder, one file a work, replaced whole. */
 import fs from "node:fs";
-import { homedir } from "node:os";
-import { isAbsolute, join, resolve } from "node:path";
+import { join } from "node:path";
 import {
   fileError,
   type KeptWork,
@@ -15,16 +14,6 @@ import {
 } from "../workbench/index.ts";
 
 export const KEY_PATTERN = /^[a-z0-9-]{1,64}$/;
-
-/** Where works are kept: TAPEMARK_DATA, or the platform's own place for a user's data. */
-export function dataFolder(env: NodeJS.ProcessEnv, platform: NodeJS.Platform): string {
-  if (env.TAPEMARK_DATA) return resolve(env.TAPEMARK_DATA);
-  if (platform === "win32") return join(env.APPDATA || join(homedir(), "AppData", "Roaming"), "Tapemark");
-  if (platform === "darwin") return join(homedir(), "Library", "Application Support", "Tapemark");
-  // the convention: a path that is empty or not absolute counts as none
-  const own = env.XDG_DATA_HOME && isAbsolute(env.XDG_DATA_HOME) ? env.XDG_DATA_HOME : null;
-  return join(own ?? join(homedir(), ".local", "share"), "tapemark");
-}
 
 /** A process that was killed while it wrote leaves its file; no save takes as long as this. */
 const STALE_MS = 10_000;

@@ -1,3 +1,3 @@
-export { createFileStore, dataFolder } from "./file-store.ts";
+export { createFileStore } from "./file-store.ts";
 export { createRoutes, type SheetRequest } from "./routes.ts";
 export { type Running, startServer } from "./serve.ts";

@@ -1,15 +1,25 @@
 /** What the server answers. Every answer passes the guard first and carries the safe headers. */
 import { Hono } from "hono";
 import { bodyLimit } from "hono/body-limit";
-import { type PlanStore, SaveConflict, type SavedWork, WorkError } from "../workbench/index.ts";
+import {
+  type GearStore,
+  type PlanStore,
+  SaveConflict,
+  type SavedWork,
+  WorkError,
+} from "../workbench/index.ts";
 import { KEY_PATTERN } from "./file-store.ts";
 import { readServed } from "./files.ts";
+import { addGearRoutes } from "./gear-routes.ts";
 import { refusalOf, SAFE_HEADERS } from "./guard.ts";
+import { addPhotoRoutes, type PhotoDesk } from "./photo-routes.ts";
 
 export interface RouteParts {
   readonly port: () => number;
   readonly files: ReadonlyMap<string, string>;
   readonly store: PlanStore;
+  readonly desk: PhotoDesk;
+  readonly gear: GearStore;
   /** the plan that was named on the command line; null for the last work */
   readonly opened: { readonly key: string; readonly text: string } | null;
   /** a plan's text and what was asked for -> a PDF; throws WorkError with the problems */
@@ -33,6 +43,8 @@ export function createRoutes(parts: RouteParts): Hono {
     for (const [name, value] of Object.entries(SAFE_HEADERS)) c.res.headers.set(name, value);
     return undefined;
   });
+  // before the limit for plans: photographs have one of their own
+  addPhotoRoutes(app, parts.desk);
   app.use(
     "/api/*",
     bodyLimit({
@@ -53,6 +65,7 @@ export function createRoutes(parts: RouteParts): Hono {
     await parts.store.save(c.req.param("key"), work);
     return c.json({ revision: work.revision });
   });
+  addGearRoutes(app, parts.gear);
   app.post("/api/sheet", async (c) => {
     const request: SheetRequest = {
       paper: c.req.query("paper") === "letter" ? "letter" : "a4",

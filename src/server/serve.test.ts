@@ -5,12 +5,15 @@ import { createServer } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { createDesk } from "../files/index.ts";
+import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
 import { type Running, startServer } from "./index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "tapemark-serve-"));
 writeFileSync(join(folder, "index.html"), "<p>the workbench</p>");
 const options = {
   appFolder: folder,
+  desk: createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date() }),
   opened: null,
   port: 0,
   sheet: async () => new Uint8Array(),

@@ -1,7 +1,8 @@
 /** The workbench's server: bound to this machine alone. */
 import { serve } from "@hono/node-server";
+import { createGearFile, dataFolder } from "../files/index.ts";
 import { fileError, WorkError } from "../workbench/index.ts";
-import { createFileStore, dataFolder } from "./file-store.ts";
+import { createFileStore } from "./file-store.ts";
 import { listFiles } from "./files.ts";
 import { createRoutes, type RouteParts } from "./routes.ts";
 
@@ -10,6 +11,7 @@ export interface ServeOptions {
   readonly appFolder: string;
   readonly opened: RouteParts["opened"];
   readonly sheet: RouteParts["sheet"];
+  readonly desk: RouteParts["desk"] & { stop(): Promise<void> };
   /** a port asked for by hand; null takes the usual one, or a free one where that is busy */
   readonly port: number | null;
 }
@@ -37,8 +39,10 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     port: () => port,
     files,
     store: createFileStore(dataFolder(process.env, process.platform), () => new Date()),
+    gear: createGearFile(dataFolder(process.env, process.platform), () => new Date()),
     opened: options.opened,
     sheet: options.sheet,
+    desk: options.desk,
   });
   const listen = (wanted: number) =>
     new Promise<ReturnType<typeof serve>>((resolve, reject) => {
@@ -64,11 +68,14 @@ export async function startServer(options: ServeOptions): Promise<Running> {
   return {
     note,
     url: `http://${LOOPBACK}:${port}/`,
-    stop: () =>
-      new Promise((resolve) => {
+    async stop() {
+      // first: a page that waits for news holds a connection
+      await options.desk.stop();
+      await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // open connections of a browser must not keep the command from ending
         if ("closeAllConnections" in server) server.closeAllConnections();
-      }),
+      });
+    },
   };
 }

@@ -2,6 +2,8 @@ import { mkdtempSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { createDesk, createGearFile } from "../files/index.ts";
+import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
 import { createFileStore } from "./file-store.ts";
 import { createRoutes } from "./routes.ts";
 
@@ -13,6 +15,8 @@ const routes = createRoutes({
   port: () => PORT,
   files: new Map([["/index.html", page]]),
   store,
+  desk: createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date(0) }),
+  gear: createGearFile(mkdtempSync(join(tmpdir(), "tapemark-gear-")), () => new Date(0)),
   opened: null,
   sheet: async () => new Uint8Array([37, 80, 68, 70]),
 });
