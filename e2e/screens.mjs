@@ -73,6 +73,15 @@ for (const theme of Object.keys(THEMES)) {
   }
 }
 
+/** The example's frame, read and beside its plan. */
+async function shoot(page) {
+  await button(page, "test frames").click();
+  await page
+    .getByLabel("photographs", { exact: true })
+    .setInputFiles(join(root, "examples", "test-frame.jpg"));
+  await page.getByRole("table", { name: "plan and frame" }).waitFor({ timeout: 120_000 });
+}
+
 /** Each screen by the way that leads there. */
 const SCREENS = [
   ["start", "light", (page) => button(page, "all plans").click()],
@@ -80,6 +89,8 @@ const SCREENS = [
   ["guess", "light", (page) => button(page, "guess").click()],
   ["direction", "light", (page) => button(page, "direction").click()],
   ["power", "dim", (page) => page.getByRole("button", { name: /explained$/ }).click()],
+  ["shoot", "light", shoot],
+  ["shoot", "dim", shoot],
   ["large-numbers", "dim", (page) => button(page, "large numbers").click()],
 ];
 for (const [name, theme, lead] of SCREENS) {

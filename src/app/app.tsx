@@ -6,6 +6,7 @@ import { FindPage } from "./find-page.tsx";
 import { clockTime } from "./format-clock.ts";
 import { isGuessing } from "./guess.ts";
 import { useStore } from "./hooks.ts";
+import { later } from "./later.tsx";
 import { chosenPerson } from "./layer-height.ts";
 import { LessonPage } from "./lesson-page.tsx";
 import { PlanPage } from "./plan-page.tsx";
@@ -13,6 +14,8 @@ import { shownPlan } from "./shown-plan.ts";
 import { StartPage } from "./start-page.tsx";
 import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
+
+const ShootPage = later(async () => (await import("./shoot-page.tsx")).ShootPage);
 
 interface AppProps {
   readonly bench: Bench;
@@ -43,6 +46,7 @@ export function App({ bench, files, news, now }: AppProps) {
         <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
       )}
       {view.screen === "find" && <FindPage bench={bench} />}
+      {view.screen === "shoot" && <ShootPage bench={bench} news={news} state={state} shown={shown} />}
       {(view.screen === "direction" || view.screen === "power") && (
         <LessonPage bench={bench} topic={view.screen} />
       )}
@@ -90,14 +94,13 @@ function useUndoKeys(bench: Bench): void {
   }, [bench]);
 }
 
-/** A plan file let go anywhere over the window is opened. */
+/** A plan file let go anywhere over the window is opened; photographs are laid on the desk. */
 function useDroppedFiles(files: FileActions): void {
   useEffect(() => {
     const onOver = (event: DragEvent) => event.preventDefault();
     const onDrop = (event: DragEvent) => {
       event.preventDefault();
-      const [file] = event.dataTransfer?.files ?? [];
-      if (file !== undefined) void files.openDropped(file);
+      void files.takeDropped([...(event.dataTransfer?.files ?? [])]);
     };
     addEventListener("dragover", onOver);
     addEventListener("drop", onDrop);

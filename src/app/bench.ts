@@ -1,6 +1,6 @@
 import { type Edit, type FieldPath, setField } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import type { Computer, Finder, Outcome, Session } from "../workbench/index.ts";
+import type { Computer, Finder, FrameDesk, GearStore, Outcome, Session } from "../workbench/index.ts";
 import type { FrameLook } from "./frame-look.ts";
 import type { Guess } from "./guess.ts";
 import type { ResultsFollower } from "./results.ts";
@@ -8,12 +8,17 @@ import type { Store } from "./store.ts";
 
 export type Theme = "light" | "dim";
 
-/** start: what to work on. plan: the drawing table. find: set-ups for a brief. direction, power: the two pages that explain. */
-export type Screen = "start" | "plan" | "find" | "direction" | "power";
+/** start: what to work on. plan: the drawing table. find: set-ups for a brief. shoot: test frames and meter readings.
+ * direction, power: the two pages that explain. */
+export type Screen = "start" | "plan" | "find" | "shoot" | "direction" | "power";
+
+/** What of the page "shoot" is looked at; fix is among the frames, where what mends them stands. */
+export type ShootPart = "frames" | "fix" | "readings";
 
 /** What is on the screen and is no part of the plan. */
 export interface View {
   readonly screen: Screen;
+  readonly shoot: ShootPart;
   /** owner of the object that is taken hold of; null is the room */
   readonly selected: string | null;
   /** owners that are held together with it: they move along */
@@ -52,6 +57,9 @@ export interface Bench {
   readonly trials: Computer & Finder;
   /** workers of their own for a search, as many as there are processors to spare; made when first asked for */
   readonly finders: () => readonly (Computer & Finder)[];
+  /** where test frames come in and what is learnt of gear is kept; null where no server is behind the page */
+  readonly desk: FrameDesk | null;
+  readonly gear: GearStore | null;
   readonly view: Store<View>;
   /** said once to somebody who cannot see the screen */
   readonly say: Store<string>;

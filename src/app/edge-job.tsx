@@ -1,11 +1,14 @@
 import type { ComponentChildren } from "preact";
 import type { Plan } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
+import type { Bench } from "./bench.ts";
 import { lengthText } from "./entries.ts";
 import type { FileActions } from "./file-actions.ts";
 import { wantLine } from "./find-words.ts";
+import { ShootSteps } from "./shoot-steps.tsx";
 
 interface JobProps {
+  readonly bench: Bench;
   readonly plan: Plan;
   readonly files: FileActions;
   readonly units: LengthUnits;
@@ -18,7 +21,7 @@ interface JobProps {
 const count = (n: number, one: string, many = `${one}s`) => `${n === 0 ? "no" : n} ${n === 1 ? one : many}`;
 
 /** The job in its six words, each with how far it is. */
-export function Job({ plan, files, units, changes, find }: JobProps) {
+export function Job({ bench, plan, files, units, changes, find }: JobProps) {
   const { brief, lights, people, print } = plan;
   const asked = brief && wantLine(brief.want);
   return (
@@ -46,12 +49,7 @@ export function Job({ plan, files, units, changes, find }: JobProps) {
             </button>
           </span>
         </Step>
-        <Step number={4} word="shoot">
-          test frames are not read yet
-        </Step>
-        <Step number={5} word="fix">
-          by hand, and by the moves round the frame
-        </Step>
+        <ShootSteps bench={bench} plan={plan} />
         <Step number={6} word="record">
           every step is kept; save makes a file
         </Step>
@@ -60,7 +58,12 @@ export function Job({ plan, files, units, changes, find }: JobProps) {
   );
 }
 
-function Step(props: { number: number; word: string; current?: boolean; children: ComponentChildren }) {
+export function Step(props: {
+  number: number;
+  word: string;
+  current?: boolean;
+  children: ComponentChildren;
+}) {
   return (
     <li aria-current={props.current ? "step" : undefined}>
       <span class="step">

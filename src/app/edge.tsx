@@ -28,6 +28,7 @@ export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
     <header class="edge">
       <Title bench={bench} title={state.plan.title} />
       <Job
+        bench={bench}
         plan={state.plan}
         files={files}
         units={units}

@@ -12,6 +12,8 @@ import type { Bench, View } from "./bench.ts";
 import { EXAMPLES } from "./examples.ts";
 import type { Readable } from "./hooks.ts";
 import type { PlanServer, SheetRequest } from "./server.ts";
+import { shootDeskOf } from "./shoot-desk.ts";
+import { isPhotograph } from "./shoot-files.ts";
 import type { Store } from "./store.ts";
 
 /** A line about a file, shown until the next one: what was refused and why, and where to go on. */
@@ -35,6 +37,8 @@ export interface FileActions {
   newPlan(plan?: Plan): Promise<void>;
   openFile(): void;
   openDropped(file: File): Promise<void>;
+  /** photographs go to the desk, anything else is opened as a plan */
+  takeDropped(files: readonly File[]): Promise<void>;
   savePlan(): void;
   saveSheetSvg(): Promise<void>;
   saveSheetPdf(): Promise<void>;
@@ -145,6 +149,14 @@ export function createFileActions(
     },
     openKept,
     openDropped,
+    async takeDropped(dropped) {
+      const photographs = dropped.filter(isPhotograph);
+      const [first] = dropped;
+      if (photographs.length === 0) return first === undefined ? undefined : openDropped(first);
+      news.set(null);
+      bench.view.update({ screen: "shoot", shoot: "frames" });
+      await shootDeskOf(bench).hand(photographs);
+    },
     async newPlan(plan) {
       await bench.session.createNew(plan);
       took({ ok: true }, "");

@@ -82,15 +82,16 @@ function gearLightOf(light: Light, plan: Plan): GearLight {
 const LOWEST_M = 0.6;
 const HIGHEST_M = 2.8;
 
-/** What it gives at full. What is measured where it stands is all that is known of it. */
+/** What it gives at full, as calibrated. What is measured where it stands is all that is known of it. */
 function fullOf(light: Light, plan: Plan): GearLight["full"] {
-  const { output } = light;
+  const { calibration, output } = light;
+  const really = 2 ** (calibration?.stops ?? 0);
   if ("wattSeconds" in output) {
     const { efficiency, lumensPerWatt, wattSeconds } = output;
-    return { wattSeconds, lumensPerWatt, efficiency };
+    return { wattSeconds, lumensPerWatt: lumensPerWatt * really, efficiency };
   }
   const stops = "stopsDown" in output ? output.stopsDown : 0;
-  return { lumenSeconds: luminousEnergyOf(light, plan) * 2 ** stops };
+  return { lumenSeconds: luminousEnergyOf(light, plan) * really * 2 ** stops };
 }
 
 /** One change of the brief, as one step. */

@@ -29,7 +29,13 @@ export function WishChoice({ put, label, field, value, choices }: ChoiceProps) {
 
 interface RangeProps extends Pick<BriefPart, "brief" | "put"> {
   readonly label: string;
-  readonly field: "ratioStops" | "shadowEdgeMillimetres" | "backgroundStops" | "fNumber";
+  readonly field:
+    | "ratioStops"
+    | "shadowEdgeMillimetres"
+    | "backgroundStops"
+    | "fNumber"
+    | "azimuth"
+    | "elevation";
   readonly kind: SpanKind;
   readonly note?: string;
 }

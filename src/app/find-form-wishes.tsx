@@ -15,6 +15,7 @@ import {
   FREE,
   parseSpan,
   RATIO,
+  ROUND,
   spanText,
 } from "./find-spans.ts";
 import { PATTERN_LOOKS, PATTERNS, ratioNumbers } from "./find-words.ts";
@@ -83,6 +84,14 @@ export function FaceWishes({ brief, put, plan }: BriefPart & { readonly plan: Pl
         parse={parseClock}
         commit={(clock) => put(`catchlight ${clockText(clock)}`, ["want", "catchlight"], clock)}
       />
+      <WishRange
+        {...{ brief, put }}
+        label="light round"
+        field="azimuth"
+        kind={ROUND}
+        note="from the nose, + to own left"
+      />
+      <WishRange {...{ brief, put }} label="light up" field="elevation" kind={ROUND} note="from level" />
       {plan.people.length > 1 && <Evenness {...{ brief, put }} />}
     </fieldset>
   );

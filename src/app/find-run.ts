@@ -98,6 +98,8 @@ function counting(finder: Finder, add: (tried: number) => void): Finder {
     hold: (...task) => finder.hold(...task),
     steps: (...task) => finder.steps(...task),
     remedies: (...task) => finder.remedies(...task),
+    calibrate: (...task) => finder.calibrate(...task),
+    compare: (...task) => finder.compare(...task),
   };
 }
 

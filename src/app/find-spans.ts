@@ -75,6 +75,15 @@ export const APERTURE: SpanKind = {
   example: "f/5.6 to f/8 + 0.3",
 };
 
+/** Degrees, signed; about a hand's breadth at arm's length either way. */
+export const ROUND: SpanKind = {
+  end: plain,
+  unit: "°",
+  parse: (text) => parseNumber(text, /\s*(?:°|deg(?:rees?)?)$/i, "20 to 40"),
+  about: (value, by) => either(value, by ?? 8),
+  example: "20 to 40",
+};
+
 export function distanceKind(units: LengthUnits): SpanKind {
   return {
     end: (value) => lengthText(value, units),

@@ -4,7 +4,7 @@ import type { GearLight, Want } from "../plan/index.ts";
 import { type Pattern, patternName } from "../reading/index.ts";
 import { type LengthUnits, lengthsIn } from "../units/index.ts";
 import { clockText } from "./find-entries.ts";
-import { APERTURE, BACKGROUND, EDGE, RATIO, spanText } from "./find-spans.ts";
+import { APERTURE, BACKGROUND, EDGE, RATIO, ROUND, spanText } from "./find-spans.ts";
 import { tidy } from "./light-words.ts";
 
 /** What patterns are asked for: nobody asks for the dark. */
@@ -39,6 +39,8 @@ export const WISH_WORDS: Readonly<Record<WishMet["wish"], string>> = {
   fNumber: "aperture",
   headroomStops: "headroom",
   catchlight: "catchlight",
+  azimuth: "light round",
+  elevation: "light up",
   spreadStops: "evenness",
   crop: "crop",
   frame: "in the frame",
@@ -56,6 +58,8 @@ export function wantLine(want: Want): string | null {
     ...(want.shadowEdgeMillimetres === null ? [] : [`edge ${spanText(want.shadowEdgeMillimetres, EDGE)}`]),
     ...(want.backgroundStops === null ? [] : [`background ${spanText(want.backgroundStops, BACKGROUND)}`]),
     ...(want.fNumber === null ? [] : [spanText(want.fNumber, APERTURE)]),
+    ...(want.azimuth === null ? [] : [`light ${spanText(want.azimuth, ROUND)} round`]),
+    ...(want.elevation === null ? [] : [`light ${spanText(want.elevation, ROUND)} up`]),
     ...(want.catchlight === null ? [] : [`catchlight ${clockText(want.catchlight)}`]),
     ...(want.crop === null ? [] : [want.crop]),
   ];

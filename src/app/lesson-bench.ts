@@ -34,6 +34,8 @@ export function lessonBench(bench: Bench, topic: Topic): Bench {
     trials: bench.trials,
     finders: bench.finders,
     view,
+    desk: null,
+    gear: null,
     say: bench.say,
   };
 }

@@ -5,11 +5,13 @@ import type { Bench } from "./bench.ts";
 import { followTable, layTable } from "./boot.ts";
 import { openBrowserShelf } from "./browser-store.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
+import { connectDesk, connectGear } from "./frames-client.ts";
 import { newKey, ownName } from "./keeping-memory.ts";
 import { mapsFor } from "./layer-height.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
 import { connectServer, findServer } from "./server.ts";
+import { shootDeskOf } from "./shoot-desk.ts";
 import { tellWhatIsShown } from "./shown-events.ts";
 import { shownPlan } from "./shown-plan.ts";
 import { Store } from "./store.ts";
@@ -96,6 +98,8 @@ async function start(root: HTMLElement): Promise<void> {
     results: new ResultsFollower(readings, frames),
     trials: new WorkerComputer(spawn, share),
     finders: makeFinders(share),
+    desk: server === null ? null : connectDesk(),
+    gear: server === null ? null : connectGear(),
     view: openView(),
     say: new Store(""),
   };
@@ -113,6 +117,7 @@ async function start(root: HTMLElement): Promise<void> {
   follow();
   render(<App bench={bench} files={files} news={news} now={now} />, root);
   keepUp(courier, () => void session.flush());
+  followDesk(bench);
   keepPage();
 }
 
@@ -126,6 +131,13 @@ function keepUp(courier: Courier, flush: () => void): void {
   addEventListener("online", () => void courier.wake());
   addEventListener("focus", () => void courier.wake());
   void courier.wake();
+}
+
+/** While somebody looks: a browser holds few questions open at a time, and pages in the back ask none. */
+function followDesk(bench: Bench): void {
+  const follow = () => shootDeskOf(bench).follow(document.visibilityState === "visible");
+  document.addEventListener("visibilitychange", follow);
+  follow();
 }
 
 const root = document.getElementById("app");

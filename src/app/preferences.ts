@@ -8,6 +8,7 @@ const LOOK = "tapemark.look";
 
 const INITIAL: View = {
   screen: "plan",
+  shoot: "frames",
   selected: null,
   also: [],
   person: 0,

@@ -1,5 +1,5 @@
 import type { Plan } from "../plan/index.ts";
-import { edgeWords, type MeterReading, type PlanReading } from "../reading/index.ts";
+import { edgeWords, goodToWords, type MeterReading, type PlanReading } from "../reading/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { depthWords } from "./frame-depth.ts";
 import { ReadingLine } from "./reading-line.tsx";
@@ -25,7 +25,7 @@ export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersP
           term={`meter ${meter.name}`}
           strong={meter.fStops}
           rest={`at the ${meter.name}`}
-          detail={`${plan.meters[index]?.receptor ?? ""}${lightFrom(meter)}`}
+          detail={`${howSure(meter)}${plan.meters[index]?.receptor ?? ""}${lightFrom(meter)}`}
         />
       ))}
       {ratio !== null && face !== undefined && (
@@ -35,6 +35,11 @@ export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersP
       {depth !== null && <ReadingLine term="depth of field" {...depth} />}
     </dl>
   );
+}
+
+function howSure({ uncertaintyStops }: MeterReading): string {
+  const words = goodToWords(uncertaintyStops);
+  return words === null ? "" : `${words}; `;
 }
 
 function lightFrom({ vector: { bearing, tilt } }: MeterReading): string {

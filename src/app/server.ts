@@ -73,7 +73,7 @@ function work(key: string): string {
   return `./api/work/${encodeURIComponent(key)}`;
 }
 
-async function ask(address: string, request?: RequestInit, key = ""): Promise<Response> {
+export async function ask(address: string, request?: RequestInit, key = ""): Promise<Response> {
   let answer: Response;
   try {
     answer = await fetch(address, { signal: AbortSignal.timeout(PATIENCE_MS), ...request });

@@ -73,6 +73,11 @@ export function percent(share: number): string {
   return `${value < 10 ? value.toFixed(1) : value.toFixed(0)} %`;
 }
 
+/** Words that begin a line of their own. */
+export function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
 /** One short sentence for the ear, after a change. */
 export function announce(reading: PlanReading, index: number): string {
   const person = reading.people[index];

@@ -33,6 +33,8 @@ const NO_FINDER: Finder = {
   hold: never,
   steps: never,
   remedies: never,
+  calibrate: never,
+  compare: never,
 };
 
 /** A worker in name only: the real host on the same thread, with messages that are cloned and take a turn. */

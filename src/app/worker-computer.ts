@@ -76,6 +76,12 @@ export class WorkerComputer implements Computer, Finder {
   remedies: Finder["remedies"] = (plan, request, options = {}) =>
     this.#run({ kind: "remedies", ...request }, plan, options);
 
+  calibrate: Finder["calibrate"] = (plan, request, options = {}) =>
+    this.#run({ kind: "calibrate", ...request }, plan, options);
+
+  compare: Finder["compare"] = (plan, request, options = {}) =>
+    this.#run({ kind: "compare", ...request }, plan, options);
+
   /** Loads the worker before there is anything to do. */
   wake(): void {
     this.#worker ??= this.#start();

@@ -71,5 +71,9 @@ function answer(computer: Computer & Finder, job: Job, plan: Plan, options: Work
       return computer.steps(plan, job, options);
     case "remedies":
       return computer.remedies(plan, job, options);
+    case "calibrate":
+      return computer.calibrate(plan, job, options);
+    case "compare":
+      return computer.compare(plan, job, options);
   }
 }

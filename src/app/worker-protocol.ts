@@ -11,7 +11,15 @@ import type {
 } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PlanReading } from "../reading/index.ts";
-import type { AboutPerson, FramePicture, FrameRequest, Progress, Quality } from "../workbench/index.ts";
+import type { Calibration, CalibrationFrame, FrameComparison } from "../testframe/index.ts";
+import type {
+  AboutPerson,
+  FrameOfPerson,
+  FramePicture,
+  FrameRequest,
+  Progress,
+  Quality,
+} from "../workbench/index.ts";
 
 export type Job =
   | { readonly kind: "read"; readonly quality: Quality }
@@ -22,7 +30,9 @@ export type Job =
   | { readonly kind: "settle"; readonly candidate: Candidate }
   | { readonly kind: "hold"; readonly person: number }
   | ({ readonly kind: "steps" } & AboutPerson)
-  | ({ readonly kind: "remedies"; readonly ask: Ask } & AboutPerson);
+  | ({ readonly kind: "remedies"; readonly ask: Ask } & AboutPerson)
+  | { readonly kind: "calibrate"; readonly frames: readonly CalibrationFrame[] }
+  | ({ readonly kind: "compare" } & FrameOfPerson);
 
 export interface JobResults {
   read: PlanReading;
@@ -34,6 +44,8 @@ export interface JobResults {
   hold: HoldZone;
   steps: TriedSteps;
   remedies: Remedy[];
+  calibrate: Calibration;
+  compare: FrameComparison;
 }
 export type JobResult = JobResults[keyof JobResults];
 
