@@ -12,7 +12,9 @@ export async function bundled(path) {
     publicDir: false,
     logLevel: "error",
     build: { ssr: path, outDir, target: "node20" },
-    ssr: { noExternal: true },
+    // as in vite.node.config.ts, where the reasons stand
+    define: { __dirname: "import.meta.dirname" },
+    ssr: { noExternal: true, external: ["sharp"] },
   });
   return import(pathToFileURL(resolve(outDir, `${name}.js`)).href);
 }
