@@ -11,14 +11,21 @@ import {
   renderFrame,
 } from "../src/reading/index.ts";
 
+export interface Times {
+  readonly ours: number;
+  readonly other: number;
+}
+
 export interface Row {
   readonly name: string;
   readonly against: string;
   /** one run of each, milliseconds by the clock given */
-  readonly once: (clock: () => number) => { ours: number; other: number };
+  readonly once: (clock: () => number) => Times | Promise<Times>;
   readonly runs: number;
   /** milliseconds that the work may take */
   readonly asked?: number;
+  /** that what it is measured against may take, where it is a part of it */
+  readonly askedOther?: number;
 }
 
 export function rows(demoText: unknown): Row[] {
