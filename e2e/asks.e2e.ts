@@ -107,7 +107,10 @@ describe("what to change", () => {
     const row = (name: RegExp) => table.getByRole("row", { name });
     expect(await row(/^round 10° left the camera is pinned/).count()).toBe(1);
     const power = row(/^power up 0\.3 stop, to −2\.7/).getByRole("cell");
-    expect(await power.allInnerTexts()).toEqual(["loop", "+0.3", "0.0", "–", "−0.3"]);
+    // rows stand there before all of them have been tried
+    await expect
+      .poll(() => power.allInnerTexts(), { timeout: 20_000 })
+      .toEqual(["loop", "+0.3", "0.0", "–", "−0.3"]);
     expect(await page.evaluate(SIDEWAYS)).toBe(0);
     const cut = await table.evaluate((e) => e.scrollWidth > (e.parentElement?.clientWidth ?? 0) + 1);
     expect(cut).toBe(false);

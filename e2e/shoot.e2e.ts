@@ -157,7 +157,8 @@ describe("frames", () => {
   test("[AP90] [AP91] [AP93] [AP94] the newest is in sight and arrows walk through the run; new ones come by themselves", async () => {
     expect(await job(page).textContent()).toContain("3 frames");
     await toFrames();
-    expect(await rows().count()).toBe(3);
+    // the page's code comes when it is first asked for
+    await expect.poll(() => rows().count()).toBe(3);
     expect(await page.getByRole("radio", { name: /IMG_3/ }).isChecked()).toBe(true);
     expect(
       await pair()
