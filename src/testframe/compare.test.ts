@@ -1,4 +1,5 @@
 /** Plan beside frame: what a frame of a plan that is off by a known amount is told as, and what it is put down to. */
+
 import { describe, expect, it } from "vitest";
 import { MIDDLE_LEVEL } from "../photometry/index.ts";
 import { checkPlan, type Plan, scaledOutput } from "../plan/index.ts";
@@ -6,6 +7,7 @@ import { Memory, readPlan, type TryReading, tryReadingOf } from "../reading/inde
 import { compareFrame } from "./compare.ts";
 import { angleBetween } from "./compare-observed.ts";
 import { plannedFace } from "./compare-planned.ts";
+import { NO_EXIF } from "./testing/no-exif.ts";
 import type { FrameComparison, PhotoFace, PhotoReading } from "./types.ts";
 
 function planned(): Plan {
@@ -89,20 +91,7 @@ function photoOf(plan: Plan, settings: Partial<PhotoReading["image"]["exif"]> = 
       near: { red: 0, green: 0, blue: 0, any: 0 },
       headroomStops: { red: 1, green: 1, blue: 1 },
       histogram: [],
-      exif: {
-        make: null,
-        model: null,
-        serial: null,
-        lens: null,
-        fNumber: null,
-        shutter: null,
-        iso: null,
-        focalLength: null,
-        focalLength35: null,
-        flash: null,
-        takenAt: null,
-        ...settings,
-      },
+      exif: { ...NO_EXIF, ...settings },
       response: { body: "a body", rmsStops: 0.03, clippingStops: CLIPPING },
       band: null,
     },

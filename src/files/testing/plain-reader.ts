@@ -1,7 +1,9 @@
 /** A reader for tests of what stands around it: knows name and size, and says of text that it is no photograph. */
+
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import type { PhotoReading } from "../../testframe/index.ts";
+import { NO_EXIF } from "../../testframe/testing/no-exif.ts";
 import { WorkError } from "../../workbench/index.ts";
 import type { PhotoReader, PhotoSource } from "../reader.ts";
 
@@ -39,19 +41,7 @@ export function readingOf(name: string, takenAt: string | null): PhotoReading {
       near: shares,
       headroomStops: { red: 1, green: 1, blue: 1 },
       histogram: [1],
-      exif: {
-        make: null,
-        model: null,
-        serial: null,
-        lens: null,
-        fNumber: null,
-        shutter: null,
-        iso: null,
-        focalLength: null,
-        focalLength35: null,
-        flash: null,
-        takenAt,
-      },
+      exif: { ...NO_EXIF, takenAt },
       response: null,
       band: null,
     },

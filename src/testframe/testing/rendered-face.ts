@@ -1,5 +1,6 @@
 /** A photograph of our own figure, and what landmark model and light fit would say of it were they never wrong: truth
  * for tests of what is read off a face. */
+
 import { dot, Pcg32, subtract, type Vec3 } from "../../math/index.ts";
 import { clippingExposure, focalPlaneExposure } from "../../photometry/index.ts";
 import type { Plan } from "../../plan/index.ts";
@@ -17,6 +18,7 @@ import { type StagedPerson, stagePerson } from "../../staging/index.ts";
 import { seeFace } from "../surface.ts";
 import type { FoundFace, LinearPicture, Photograph, PhotoLight, PixelBox, SeenFace } from "../types.ts";
 import { POINTS } from "../types.ts";
+import { NO_EXIF } from "./no-exif.ts";
 
 export interface Rendered {
   readonly photo: Photograph;
@@ -101,19 +103,7 @@ function photograph(picture: LinearPicture): Photograph {
     clippedShare,
     tones: { clipped: { ...none, any: 0 }, near: { ...none, any: 0 }, headroomStops: none, histogram: [] },
     colour: { profile: "sRGB", isAssumed: true, bits: 8, isGrey: false },
-    exif: {
-      make: null,
-      model: null,
-      serial: null,
-      lens: null,
-      fNumber: null,
-      shutter: null,
-      iso: null,
-      focalLength: null,
-      focalLength35: null,
-      flash: null,
-      takenAt: null,
-    },
+    exif: NO_EXIF,
     notes: [],
     crop: (box, longSide) => cropped(picture, box, longSide),
   };
