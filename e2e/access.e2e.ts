@@ -1,6 +1,4 @@
 /** For every hand, eye and ear: keyboard, names, contrast, sizes of screen. */
-import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import {
@@ -14,18 +12,17 @@ import {
   SharedPage,
   serve,
   settled,
+  violations,
 } from "./start.ts";
 
 let browser: Browser;
 let served: Served;
 let page: Page;
-let axe: string;
 const shared = new SharedPage();
 
 beforeAll(async () => {
   browser = await launch();
   served = await serve("examples/cellist.json");
-  axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 });
 afterAll(async () => {
   await browser.close();
@@ -39,17 +36,6 @@ afterEach(async ({ task }) => {
   await page.setViewportSize({ width: 1440, height: 900 });
   expect(await shared.putBack(task.result?.state !== "fail")).toEqual([]);
 });
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate("axe.run().then((result) => result.violations)")) as Violation[];
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
-}
 
 describe("[AP13] axe-core finds nothing", () => {
   test.each(["light", "dark"] as const)(

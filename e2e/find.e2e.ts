@@ -1,17 +1,23 @@
 /** Set-ups found for a brief: three answers on the first page, the form, the search, taking one. */
-import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { floor, launch, numbers, openPage, pattern, type Served, serve, settled } from "./start.ts";
+import {
+  floor,
+  launch,
+  numbers,
+  openPage,
+  pattern,
+  type Served,
+  serve,
+  settled,
+  violations,
+} from "./start.ts";
 
 let browser: Browser;
 let served: Served;
-let axe: string;
 beforeAll(async () => {
   browser = await launch();
   served = await serve("examples/cellist.json");
-  axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 });
 afterAll(async () => {
   await browser.close();
@@ -27,16 +33,6 @@ const answers = (page: Page) => page.getByRole("article");
 async function ask(page: Page, name: string, typed: string): Promise<void> {
   await wish(page, name).fill(typed);
   await wish(page, name).press("Enter");
-}
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate("axe.run().then((result) => result.violations)")) as Violation[];
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
 }
 
 /** What sticks out, is cut, or is too small to be hit. */

@@ -1,6 +1,4 @@
 /** Guess, then see; the two pages that explain; the drawings of the Reading. */
-import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import {
@@ -15,17 +13,16 @@ import {
   SharedPage,
   serve,
   settled,
+  violations,
 } from "./start.ts";
 
 let browser: Browser;
 let served: Served;
 let opened: Opened;
-let axe: string;
 
 beforeAll(async () => {
   browser = await launch();
   served = await serve("examples/cellist.json");
-  axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 });
 afterAll(async () => {
   await browser.close();
@@ -48,15 +45,6 @@ afterEach(async ({ task }) => {
   }
   expect(await shared.putBack(passed)).toEqual([]);
 });
-
-async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate("axe.run().then((result) => result.violations)")) as {
-    id: string;
-    nodes: { html: string; failureSummary: string }[];
-  }[];
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
-}
 
 const button = (page: Page, name: string | RegExp) =>
   page.getByRole("button", typeof name === "string" ? { name, exact: true } : { name });

@@ -1,15 +1,13 @@
 /** The page "shoot": frames as a desk tells of them, the one in sight beside the plan, meter readings. */
 import { readFile } from "node:fs/promises";
-import { createRequire } from "node:module";
 import type { Browser, BrowserContext, Page, Route } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { FACE, frameOf } from "../src/app/shoot-testing.ts";
 import type { DeskState, TestFrame } from "../src/workbench/index.ts";
-import { drawn, launch, openPage, read, type Served, SharedPage, serve } from "./start.ts";
+import { drawn, launch, openPage, read, type Served, SharedPage, serve, violations } from "./start.ts";
 
 let browser: Browser;
 let served: Served;
-let axe: string;
 let page: Page;
 let complaints: string[];
 const shared = new SharedPage();
@@ -86,7 +84,6 @@ const RUN = [frameOf(1), frameOf(2, [{ ...FACE, litCheekStops: 3, ratioStops: 1.
 beforeAll(async () => {
   browser = await launch();
   served = await serve("examples/cellist.json");
-  axe = await readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 });
 afterAll(async () => {
   await browser.close();
@@ -126,16 +123,6 @@ async function enter(light: string, stop: string, tenths: number): Promise<void>
     .getByRole("button", { name: `${tenths} tenths` })
     .click();
   await form().getByRole("button", { name: "add the reading" }).click();
-}
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-async function violations(): Promise<string[]> {
-  await page.evaluate(axe);
-  const found = (await page.evaluate("axe.run().then((result) => result.violations)")) as Violation[];
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
 }
 
 /** What sticks out, is cut, or is too small to be hit; the list of frames scrolls by itself. */
@@ -340,7 +327,7 @@ describe("[AP107] every screen", () => {
       await ready.waitFor(WORK);
       for (const colorScheme of ["light", "dark"] as const) {
         await page.emulateMedia({ colorScheme });
-        expect(await violations()).toEqual([]);
+        expect(await violations(page)).toEqual([]);
       }
       for (const [width, height] of [
         [1440, 900],

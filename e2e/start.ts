@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -205,4 +206,19 @@ const PIXELS = `(() => {
 
 export function picture(page: Page): Promise<{ sum: string; levels: number }> {
   return page.evaluate(PIXELS);
+}
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
+}
+
+let axe: Promise<string> | null = null;
+
+/** What axe-core finds on the page, which must have been opened with bypassCSP. */
+export async function violations(page: Page): Promise<string[]> {
+  axe ??= readFile(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+  await page.evaluate(await axe);
+  const found = (await page.evaluate("axe.run().then((result) => result.violations)")) as Violation[];
+  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html} ${node.failureSummary}`));
 }

@@ -1,5 +1,7 @@
 /** A camera that the reader does not know: lens blur, noise, a tone curve, eight bits. */
+
 import type { Pcg32 } from "../src/math/index.ts";
+import { decodeSrgb, encodeSrgb } from "../src/photometry/index.ts";
 import { normal } from "./photo-truth-heads.ts";
 
 export interface CameraTraits {
@@ -59,20 +61,12 @@ export function takePicture(
 /** Level in the file, 0 to 1, of linear light. */
 export function levelOf(x: number, { kind, contrast, gamma }: CameraTraits["curve"]): number {
   if (kind === "linear") return x;
-  const level = encoded(x ** gamma);
+  const level = encodeSrgb(x ** gamma);
   // steeper in the middle, a toe and a shoulder at the ends
   return (1 - contrast) * level + contrast * level * level * (3 - 2 * level);
 }
 
-function encoded(x: number): number {
-  return x <= 0.0031308 ? 12.92 * x : 1.055 * x ** (1 / 2.4) - 0.055;
-}
-
-function decoded(level: number): number {
-  return level <= 0.04045 ? level / 12.92 : ((level + 0.055) / 1.055) ** 2.4;
-}
-
-const DECODED = Float32Array.from({ length: 256 }, (_, i) => decoded(i / 255));
+const DECODED = Float32Array.from({ length: 256 }, (_, i) => decodeSrgb(i / 255));
 
 /** Linear light as a reader takes it that knows nothing but the standard. */
 export function asRead(levels: Uint8Array): Float32Array {

@@ -38,4 +38,3 @@ export async function readSet(
   for (const index of indices) out.push(await readTruth(truthFrame(index, options), finder));
   return out;
 }
-export { truthFrame };

@@ -1,6 +1,8 @@
 /** What a reader told of frames of known light, against what is true of them. */
+
 import type { Pattern } from "../src/reading/index.ts";
-import type { Angles, PhotoFace } from "../src/testframe/index.ts";
+import { angleBetween } from "../src/testframe/compare-observed.ts";
+import type { PhotoFace } from "../src/testframe/index.ts";
 import type { Truth, TruthFrame } from "./photo-truth.ts";
 
 /** Of a reading, what is scored. */
@@ -66,13 +68,6 @@ export function outcomeOf(frame: TruthFrame, told: Told | null): Outcome {
     aside: light && turned(light.azimuth - truth.fromCamera.azimuth) * cosine(truth.fromCamera.elevation),
     up: light && light.elevation - truth.fromCamera.elevation,
   };
-}
-
-export function angleBetween(a: Angles, b: Angles): number {
-  const cos =
-    Math.sin(a.elevation * DEGREE) * Math.sin(b.elevation * DEGREE) +
-    cosine(a.elevation) * cosine(b.elevation) * cosine(a.azimuth - b.azimuth);
-  return Math.acos(Math.max(-1, Math.min(1, cos))) / DEGREE;
 }
 
 function cosine(angle_deg: number): number {

@@ -1,18 +1,13 @@
 /** The frames of known light themselves, and their scoring. What the reader makes of them: photo-truth-reader.test.ts. */
+
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { buildHead, buildPerson } from "../src/figure/index.ts";
 import { warpedPerson } from "../src/figure/testing/warp.ts";
+import { angleBetween } from "../src/testframe/compare-observed.ts";
 import { headOf, PEOPLE, truthFrame, truthPlan } from "./photo-truth.ts";
 import { levelOf } from "./photo-truth-camera.ts";
-import {
-  angleBetween,
-  isPatternRight,
-  NEIGHBOURS,
-  type Outcome,
-  quantile,
-  scoreOf,
-} from "./photo-truth-score.ts";
+import { isPatternRight, NEIGHBOURS, type Outcome, quantile, scoreOf } from "./photo-truth-score.ts";
 
 const DEGREE = Math.PI / 180;
 const isLong = process.env.TAPEMARK_LONG === "1";

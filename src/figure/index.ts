@@ -17,5 +17,6 @@ export {
   type PersonOptions,
 } from "./person.ts";
 export { regionOf } from "./regions.ts";
+export { vertexAreas, writeNormals } from "./solids.ts";
 export { type Cage, fitCage, subdivide } from "./subdivide.ts";
 export * from "./types.ts";

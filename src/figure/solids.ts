@@ -85,8 +85,23 @@ export function withNormals(
   triangles: ArrayLike<number>,
   materials: ArrayLike<number>,
 ): Mesh {
-  const p = positions;
-  const normals = new Float64Array(p.length);
+  const normals = new Float64Array(positions.length);
+  writeNormals(normals, positions, triangles);
+  return {
+    positions,
+    normals,
+    triangles: Uint32Array.from(triangles),
+    materials: Uint8Array.from(materials),
+  };
+}
+
+/** The same into what is there. */
+export function writeNormals(
+  normals: Float64Array,
+  p: ArrayLike<number>,
+  triangles: ArrayLike<number>,
+): void {
+  normals.fill(0);
   for (let t = 0; t < triangles.length; t += 3) {
     const a = 3 * triangles[t];
     const b = 3 * triangles[t + 1];
@@ -114,12 +129,6 @@ export function withNormals(
     normals[v + 1] /= length;
     normals[v + 2] /= length;
   }
-  return {
-    positions: p,
-    normals,
-    triangles: Uint32Array.from(triangles),
-    materials: Uint8Array.from(materials),
-  };
 }
 
 export function joinMeshes(parts: readonly Mesh[]): Mesh {
@@ -141,8 +150,10 @@ export function joinMeshes(parts: readonly Mesh[]): Mesh {
 }
 
 /** Third of the area of the triangles that meet at each vertex. */
-export function vertexAreas(mesh: Mesh): Float64Array {
-  const { positions: p, triangles } = mesh;
+export function vertexAreas({
+  positions: p,
+  triangles,
+}: Pick<Mesh, "positions" | "triangles">): Float64Array {
   const out = new Float64Array(p.length / 3);
   for (let t = 0; t < triangles.length; t += 3) {
     const a = 3 * triangles[t];

@@ -1,4 +1,5 @@
 /** What may join a main light: a second light at usual places, or a panel beside the face. Each is worked out once. */
+import { luminanceAt } from "../photometry/index.ts";
 import { bearingVector, type Light, type Panel, type Vec3 } from "../plan/index.ts";
 import { touchedBy, wallBefore } from "./obstacles.ts";
 import { backgroundOf } from "./search-background.ts";
@@ -108,8 +109,7 @@ export function panelsBeside(model: FaceModel, panel: Panel): Second[] {
 const centimetre = (x: number) => Math.round(100 * x) / 100;
 
 function grey(reflectance: Panel["reflectance"]): number {
-  if (typeof reflectance === "number") return reflectance;
-  return 0.2126 * reflectance[0] + 0.7152 * reflectance[1] + 0.0722 * reflectance[2];
+  return typeof reflectance === "number" ? reflectance : luminanceAt(reflectance);
 }
 
 function panelStands({ plan }: FaceModel, panel: Panel, clear: Clearances): boolean {

@@ -7,6 +7,11 @@ export type Chromaticity = readonly [x: number, y: number];
 /** BT.709 luminance weights. */
 export const LUMINANCE: Rgb = [0.2126, 0.7152, 0.0722];
 
+/** Luminance of linear r g b that stand from `at` on in a flat array. */
+export function luminanceAt(rgb: ArrayLike<number>, at = 0): number {
+  return 0.2126 * rgb[at] + 0.7152 * rgb[at + 1] + 0.0722 * rgb[at + 2];
+}
+
 /** Second radiation constant, nm.K: 1.4388e-2 m.K. */
 const C2 = 1.4388e7;
 

@@ -1,6 +1,8 @@
 /** Where the camera sees lights, panels and walls mirrored in somebody's eyes. */
+
 import { TILE_BITS } from "../engine/index.ts";
 import { MATERIAL } from "../figure/index.ts";
+import { luminanceAt } from "../photometry/index.ts";
 import type { Viewfinder } from "./camera-rays.ts";
 import { type EyeSeen, glanceAtEye, traceEye } from "./catchlight-trace.ts";
 import type { Mirrored } from "./catchlight-walls.ts";
@@ -153,14 +155,14 @@ function exitanceOf({ stage, exitance }: Lighting, tile: number): number {
       sum += light.lumenSeconds * light.meterWeights[c] * (bounced[3 * tile + c] + through[tile]);
   });
   if (!(stage.ambient > 0)) return sum;
-  return sum + stage.ambient * neutral(stage.scene.patches.reflectance, 3 * (tile >> TILE_BITS));
+  return sum + stage.ambient * luminanceAt(stage.scene.patches.reflectance, 3 * (tile >> TILE_BITS));
 }
 
 /** Luminance x time of the iris itself, cd.s/m2. */
 function irisLuminance({ stage, exitance }: Lighting, person: number, seen: EyeSeen): number {
   const mesh = stage.owners.findIndex((o) => o.kind === "head" && o.person === person);
   const iris = stage.looks[mesh]?.[MATERIAL.iris] ?? [0, 0, 0];
-  let sum = stage.ambient * neutral(iris, 0);
+  let sum = stage.ambient * luminanceAt(iris);
   stage.lights.forEach((light, l) => {
     if (!light.on) return;
     for (let c = 0; c < 3; c++) {
@@ -169,8 +171,4 @@ function irisLuminance({ stage, exitance }: Lighting, person: number, seen: EyeS
     }
   });
   return sum / Math.PI;
-}
-
-function neutral(rgb: ArrayLike<number>, at: number): number {
-  return 0.2126 * rgb[at] + 0.7152 * rgb[at + 1] + 0.0722 * rgb[at + 2];
 }

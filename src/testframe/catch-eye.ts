@@ -1,5 +1,7 @@
 /** One eye in full-size pixels: its crop, and where in it iris and white meet. */
+
 import { LEFT_EYE, RIGHT_EYE } from "../figure/index.ts";
+import { luminanceAt } from "../photometry/index.ts";
 import type { FoundFace, LinearPicture, Photograph } from "./types.ts";
 
 /** In pixels of `crop`; `scale` of them make a full-size pixel. */
@@ -47,8 +49,7 @@ export function eyeCrop(photo: Photograph, face: FoundFace, side: "left" | "righ
   const crop = photo.crop({ left, top, width, height: width }, longSide);
   const scale = crop.width / width;
   const luminance = new Float64Array(crop.width * crop.height);
-  for (let i = 0; i < luminance.length; i++)
-    luminance[i] = 0.2126 * crop.rgb[3 * i] + 0.7152 * crop.rgb[3 * i + 1] + 0.0722 * crop.rgb[3 * i + 2];
+  for (let i = 0; i < luminance.length; i++) luminance[i] = luminanceAt(crop.rgb, 3 * i);
   const lids = Float64Array.from(
     LIDS[side].flatMap((v) => [scale * (at(v)[0] - left), scale * (at(v)[1] - top)]),
   );

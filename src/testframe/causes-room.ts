@@ -1,5 +1,5 @@
 /** Walls that give back more, or less, than they were drawn with: spill. */
-import { LUMINANCE } from "../photometry/index.ts";
+import { luminanceAt } from "../photometry/index.ts";
 import type { Plan, Reflectance, Room } from "../plan/index.ts";
 import type { Step } from "./causes-steps.ts";
 
@@ -58,7 +58,7 @@ function lighter(reflectance: Reflectance): Reflectance {
 
 function wordsOf(wall: Wall, n: number, { reflectance }: Room, away_m: number): ReturnType<Step["words"]> {
   const drawn = reflectance[wall];
-  const share = typeof drawn === "number" ? drawn : LUMINANCE.reduce((sum, w, i) => sum + w * drawn[i], 0);
+  const share = typeof drawn === "number" ? drawn : luminanceAt(drawn);
   const name = NAMES[wall];
   const aside = wall === "left" || wall === "right";
   const step = wall === "left" ? "right" : "left";

@@ -1,5 +1,5 @@
 /** What a frame of the plan should show of one person, in the terms in which a photographed face is read. */
-import { focalPlaneExposure, LUMINANCE, MIDDLE_LEVEL } from "../photometry/index.ts";
+import { focalPlaneExposure, luminanceAt, MIDDLE_LEVEL } from "../photometry/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { project, type TryReading, viewfinder } from "../reading/index.ts";
 import { type StagedPerson, skinRgb, stagePerson } from "../staging/index.ts";
@@ -35,7 +35,7 @@ export function plannedFace(plan: Plan, person: number, reading: TryReading): Pl
 /** Skin as the plan has it, lit by so many lx.s, at the sensor. */
 export function litCheekStops({ people, camera }: Plan, person: number, litCheek: number): number {
   const skin = skinRgb(people[person].skin.reflectance);
-  const reflectance = LUMINANCE.reduce((sum, weight, i) => sum + weight * skin[i], 0);
+  const reflectance = luminanceAt(skin);
   const level = focalPlaneExposure((litCheek * reflectance) / Math.PI, camera.fNumber);
   return Math.log2((level * camera.iso) / MIDDLE_LEVEL);
 }

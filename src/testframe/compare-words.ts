@@ -11,12 +11,6 @@ export function stopsWords(stops: number): string {
   return `${text} ${Number(text) <= 1 ? "stop" : "stops"}`;
 }
 
-/** To half an hour: "10:30". */
-export function clockWords(clock: number): string {
-  const halves = Math.round(2 * clock);
-  return `${Math.floor(halves / 2) % 12 || 12}:${halves % 2 === 0 ? "00" : "30"}`;
-}
-
 export function centimetres(metres: number): string {
   return `${Math.max(1, Math.round(100 * Math.abs(metres)))} cm`;
 }

@@ -1,10 +1,10 @@
 /** A frame beside the plan that it was taken by: line by line, in the trade's units. What is asked of a line to be "as
  * planned" is what a person would notice, or, where that is more, what the frame is known to. */
-import { patternName, patternWord, type TryReading } from "../reading/index.ts";
+import { clockWords, patternName, patternWord, type TryReading } from "../reading/index.ts";
 import { likelyCauses } from "./causes.ts";
 import { type ComparedFrame, observedOf } from "./compare-observed.ts";
 import { type PlannedFace, plannedFace } from "./compare-planned.ts";
-import { cannotTell, clockWords } from "./compare-words.ts";
+import { cannotTell } from "./compare-words.ts";
 import type { ComparedLine, FrameComparison, PhotoFace, PhotoReading } from "./types.ts";
 
 /** What of the plan the frame keeps, what differs and by how much, and why that may be. */

@@ -1,4 +1,5 @@
 /** The backdrop beside a head: smooth parts of the picture that reach its edge and are neither hair nor shoulder. */
+import { luminanceAt } from "../photometry/index.ts";
 import type { FoundFace, LinearPicture } from "./types.ts";
 
 /** The picture is looked at in cells, so many across the width of the face. */
@@ -89,7 +90,7 @@ function cellsOf(
     for (let y = y0; y < y0 + size; y++)
       for (let x = x0; x < x0 + size; x++) {
         const k = 3 * (y * width + x);
-        const l = scene(0.2126 * rgb[k] + 0.7152 * rgb[k + 1] + 0.0722 * rgb[k + 2]);
+        const l = scene(luminanceAt(rgb, k));
         sum += l;
         square += l * l;
       }

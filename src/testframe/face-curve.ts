@@ -1,4 +1,5 @@
 /** How far levels in a file may be off while the camera's own curve is not known. */
+import { decodeSrgb, encodeSrgb } from "../photometry/index.ts";
 
 /** A camera's picture style bends the standard curve: encoded = v - (bend / 2 pi) sin(2 pi v), an S with a slope of
  * 1 + bend in the middle and 1 - bend at both ends. From a flat style to a hard one (common practice, no source). */
@@ -18,7 +19,7 @@ const LEAST = 1e-5;
 
 /** Linear light whose bent curve gives this file level, by halving. */
 function unbent(linear: number, bend: number): number {
-  const level = encoded(Math.min(1, Math.max(LEAST, linear)));
+  const level = encodeSrgb(Math.min(1, Math.max(LEAST, linear)));
   let low = 0;
   let high = 1;
   for (let round = 0; round < ROUNDS; round++) {
@@ -26,15 +27,5 @@ function unbent(linear: number, bend: number): number {
     if (v - (bend / (2 * Math.PI)) * Math.sin(2 * Math.PI * v) < level) low = v;
     else high = v;
   }
-  return decoded((low + high) / 2);
-}
-
-/** The sRGB curve: also what a file held whose levels are light itself, once it has been read as if it followed that curve.
- * Source  IEC 61966-2-1 */
-export function encoded(l: number): number {
-  return l <= 0.0031308 ? 12.92 * l : 1.055 * l ** (1 / 2.4) - 0.055;
-}
-
-function decoded(v: number): number {
-  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+  return decodeSrgb((low + high) / 2);
 }

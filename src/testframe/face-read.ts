@@ -1,9 +1,9 @@
 /** Everything told of one face in a photograph but its eyes: the light, the cheeks, the pattern, the skin, and what
  * stands behind. */
+import { encodeSrgb } from "../photometry/index.ts";
 import { readCatchlights } from "./catch-read.ts";
 import { backdropLuminance } from "./face-background.ts";
 import { BLACK, readFaceCheeks } from "./face-cheeks.ts";
-import { encoded } from "./face-curve.ts";
 import { trustIn } from "./face-doubts.ts";
 import { faceExposure } from "./face-exposure.ts";
 import { headAngles } from "./face-head.ts";
@@ -31,7 +31,8 @@ export function readPhotoFace(
   // colour files without a curve of their own are next to unknown; grey ones of measurements are not
   const mayBeLinear = !curve && photo.colour.isAssumed && (light?.areLevelsLight ?? false);
   const isLinear = mayBeLinear && isGreyFace(seen, photo.picture);
-  const scene = isLinear ? encoded : asIs;
+  // read by the standard curve its levels are bent once too often: bent back they are the light
+  const scene = isLinear ? encodeSrgb : asIs;
   const head = headAngles(seen.cameraFromHead);
   const exposure = faceExposure(seen, photo.picture, light, scene);
   const trust = trustIn(face, head, light, exposure);

@@ -1,6 +1,6 @@
 /** What glints do to the skin of a picture, so that the light on it can be told without them: a cheek that glints looks
  * better lit than it is, and one that is lit at a slant takes less of the light in. */
-import { type LobeShares, lobeShare, lobeShares, skinLobe } from "../photometry/index.ts";
+import { type LobeShares, LUMINANCE, lobeShare, lobeShares, skinLobe } from "../photometry/index.ts";
 import { fitShares } from "./face-fit.ts";
 import type { LinearPicture, PhotoLight, SeenFace } from "./types.ts";
 
@@ -105,7 +105,7 @@ function saturationAt({ width, height, rgb }: LinearPicture, x: number, y: numbe
       g += rgb[at + 1];
       b += rgb[at + 2];
     }
-  const luminance = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  const luminance = LUMINANCE[0] * r + LUMINANCE[1] * g + LUMINANCE[2] * b;
   return luminance > 0 ? (r - b) / luminance : 0;
 }
 

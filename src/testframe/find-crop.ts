@@ -1,4 +1,5 @@
 /** Squares cut out of a picture for the networks: turned, scaled, averaged, encoded, shadows lifted. */
+import { encodeSrgb } from "../photometry/index.ts";
 import type { LinearPicture } from "./types.ts";
 
 /** A square in a picture: its middle, its side and how far it is turned, clockwise as seen; all in the picture's pixels. */
@@ -109,13 +110,8 @@ function addSample(sum: Float64Array, { width, height, rgb }: LinearPicture, x: 
 }
 
 function toned(linear: number, { gain, gamma }: ToneLift): number {
-  const code = encoded(Math.min(1, Math.max(0, gain * linear)));
+  const code = encodeSrgb(Math.min(1, Math.max(0, gain * linear)));
   return gamma === 1 ? code : code ** gamma;
-}
-
-/** sRGB (IEC 61966-2-1). */
-function encoded(linear: number): number {
-  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
 }
 
 /** Where a point of the crop lies in the picture. */

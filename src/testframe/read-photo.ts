@@ -80,7 +80,7 @@ function wholePixels({ left, top, width, height }: PixelBox): PixelBox {
 const DIAGONAL_35 = Math.hypot(36, 24);
 
 /** Of the working copy; null where the file does not say. Of a picture that was cropped afterwards it is too short, by the
- * crop: a lens of 135 mm then counts as one of 85, which turns nobody by more than a degree or two. */
+ * crop: how far that turns a head has not been measured. */
 function focalPixels({ exif, picture }: Photograph): number | null {
   const focal = exif.focalLength35;
   return focal === null ? null : (focal / DIAGONAL_35) * Math.hypot(picture.width, picture.height);

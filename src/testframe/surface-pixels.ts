@@ -1,10 +1,6 @@
 /** Reading a picture at the points of a surface: what falls on which pixels, and which points the camera sees. */
+import { luminanceAt } from "../photometry/index.ts";
 import type { LinearPicture } from "./types.ts";
-
-/** Shares of linear sRGB in luminance. Source  IEC 61966-2-1 */
-const RED = 0.2126;
-const GREEN = 0.7152;
-const BLUE = 0.0722;
 
 /** Mean luminance of the pixels within `radius` of each point (a tent, at least one pixel wide), NaN outside the picture.
  * `clipped` gets the share of them that clips, 0 where that is not known. */
@@ -36,7 +32,7 @@ export function writeLuminance(
         const weight = down * (1 - Math.abs(i - x) / reach);
         if (!(weight > 0)) continue;
         const at = j * width + i;
-        sum += weight * (RED * rgb[3 * at] + GREEN * rgb[3 * at + 1] + BLUE * rgb[3 * at + 2]);
+        sum += weight * luminanceAt(rgb, 3 * at);
         if (share) over += (weight * share[at]) / 255;
         weights += weight;
       }

@@ -1,9 +1,9 @@
 /** The fitted face as a surface in the picture: the landmark model's own points, made fine, with what the picture shows
  * at each. docs/decisions/0010-the-light-in-a-picture.md tells why its own points and not a rigid face. */
-import { CANONICAL_VERTICES } from "../figure/index.ts";
+import { CANONICAL_VERTICES, vertexAreas, writeNormals } from "../figure/index.ts";
 import type { Vec3 } from "../math/index.ts";
 import { placeRigid } from "./surface-fit.ts";
-import { FACE_POINTS, faceTemplate, smoothed, writeNormals } from "./surface-mesh.ts";
+import { FACE_POINTS, faceTemplate, smoothed } from "./surface-mesh.ts";
 import { writeLuminance, writeSeen } from "./surface-pixels.ts";
 import { rise } from "./surface-skin.ts";
 import type { FoundFace, LinearPicture, SeenFace } from "./types.ts";
@@ -49,8 +49,8 @@ export function seeFace(
   const points = upright.map((x, i) => (x - placed.shift[i % 3]) / pixelsPerMetre);
   const positions = smoothed(points).values;
   const normals = new Float64Array(3 * count);
-  const areas = new Float64Array(count);
-  writeNormals(normals, areas, positions, triangles);
+  writeNormals(normals, positions, triangles);
+  const areas = vertexAreas({ positions, triangles });
   const pixels = smoothedPixels(face, count);
   const luminance = new Float64Array(count);
   const clipped = new Float64Array(count);

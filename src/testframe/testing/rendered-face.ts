@@ -2,7 +2,7 @@
  * for tests of what is read off a face. */
 
 import { dot, Pcg32, subtract, type Vec3 } from "../../math/index.ts";
-import { clippingExposure, focalPlaneExposure } from "../../photometry/index.ts";
+import { clippingExposure, decodeSrgb, encodeSrgb, focalPlaneExposure } from "../../photometry/index.ts";
 import type { Plan } from "../../plan/index.ts";
 import { project, type Viewfinder, viewfinder } from "../../reading/camera-rays.ts";
 import { alongHead, toWorld } from "../../reading/head-axes.ts";
@@ -76,7 +76,7 @@ function written(linear: Float32Array, { noise = 0, isEightBit = false, curve = 
     // photon noise: as the root of what arrives
     const grain = noise * Math.sqrt(Math.max(x, 1e-4)) * gaussian(stream);
     const level = Math.min(1, Math.max(0, curve(Math.max(0, x + grain))));
-    return isEightBit ? decoded(Math.round(255 * encoded(level)) / 255) : level;
+    return isEightBit ? decodeSrgb(Math.round(255 * encodeSrgb(level)) / 255) : level;
   });
 }
 
@@ -85,9 +85,6 @@ function gaussian(stream: Pcg32): number {
   for (let i = 0; i < 12; i++) sum += stream.next();
   return sum;
 }
-
-const encoded = (l: number) => (l <= 0.0031308 ? 12.92 * l : 1.055 * l ** (1 / 2.4) - 0.055);
-const decoded = (v: number) => (v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
 
 function photograph(picture: LinearPicture): Photograph {
   const n = picture.width * picture.height;
