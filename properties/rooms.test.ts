@@ -5,7 +5,7 @@ import ts from "typescript";
 import { describe, expect, it } from "vitest";
 
 /** Which rooms each room may import, architecture.md: units, math -> photometry -> engine, figure, plan -> staging
- * -> reading, sheet -> finder, testframe -> shoots -> workbench -> files -> app, cli, server. */
+ * -> reading, sheet -> finder, testframe -> shoots -> workbench -> files -> library -> app, phone, cli, server. */
 const RANK: Record<string, number> = {
   units: 0,
   math: 0,
@@ -21,13 +21,15 @@ const RANK: Record<string, number> = {
   shoots: 6,
   workbench: 7,
   files: 8,
-  app: 9,
-  cli: 9,
-  server: 9,
+  library: 9,
+  app: 10,
+  phone: 10,
+  cli: 10,
+  server: 10,
 };
-const ADAPTERS = new Set(["app", "cli", "server"]);
+const ADAPTERS = new Set(["app", "phone", "cli", "server"]);
 /** Rooms that run on Node alone. What shell and server both do on the disk is in `files`. */
-const NODE = new Set(["files", "cli", "server"]);
+const NODE = new Set(["files", "library", "cli", "server"]);
 /** A sheet prints what a reading says: the one import between rooms of a rank, types and words only. */
 const ALSO = new Set(["sheet>reading"]);
 

@@ -5,6 +5,8 @@ export * from "./errors.ts";
 export { findSetUps, type SearchFinder } from "./find.ts";
 export { bookKey, EMPTY_BOOK, gearEdit, gearFor, type KnownGear, learn, learnBody } from "./gear-book.ts";
 export { gearBookText, readGearBook } from "./gear-form.ts";
+export * from "./library.ts";
+export * from "./live-types.ts";
 export { createMemoryStore, titleOf } from "./memory-store.ts";
 export * from "./near-store.ts";
 export { openPlan } from "./open-plan.ts";

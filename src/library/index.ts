@@ -1,0 +1,1 @@
+export { type Library, libraryPath, openLibrary } from "./open.ts";
