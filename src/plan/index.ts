@@ -3,6 +3,7 @@ export * from "./carried.ts";
 export * from "./certainty.ts";
 export * from "./dial.ts";
 export * from "./edits.ts";
+export { emptyBrief } from "./empty-brief.ts";
 export * from "./front.ts";
 export { gearKey } from "./gear-key.ts";
 export * from "./geometry.ts";

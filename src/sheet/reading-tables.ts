@@ -7,13 +7,11 @@ import {
   type PlanReading,
   patternName,
 } from "../reading/index.ts";
-import { formatLength } from "../units/index.ts";
 import { rowPiece, type Section, tableHead } from "./flow.ts";
-import { fromNose } from "./place.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { QUIET } from "./svg.ts";
 import { shares } from "./tables.ts";
-import { meterWords, ratioWords } from "./words.ts";
+import { heldWords, meterWords, ratioWords } from "./words.ts";
 
 export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
   const widths = shares([22, 34, 18, 42], width);
@@ -25,18 +23,12 @@ export function readingTable({ plan, reading, places, units }: SetupContext, wid
   const rows = plan.meters.map((meter, i) => {
     const { fStops, uncertaintyStops } = reading.meters[i];
     const sure = goodToWords(uncertaintyStops);
-    const height = formatLength(meter.position[2], units);
-    const nose = fromNose(places.noses, meter.position);
-    const held =
-      nose === null
-        ? `${height} high`
-        : `${height} high, ${formatLength(nose.distance_m, units)} from the nose`;
     return rowPiece(
       [
         [{ text: meter.name, weight: 600, most: 2 }],
         [{ text: meterWords(plan, i, places.noses) }],
         [{ text: fStops, weight: 600 }, ...(sure === null ? [] : [{ text: sure, fill: QUIET }])],
-        [{ text: held, fill: QUIET }],
+        [{ text: heldWords(plan, i, places.noses, units), fill: QUIET }],
       ],
       widths,
     );

@@ -1,6 +1,6 @@
 /** In which order the set is built, so that each step can be measured before the next hides it. */
 import type { Plan } from "../plan/index.ts";
-import type { PlanReading } from "../reading/index.ts";
+import type { MeterReading, PlanReading } from "../reading/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import { listed } from "./cautions.ts";
 import type { Place, Places } from "./place.ts";
@@ -31,7 +31,7 @@ export function setupOrder(context: SetupContext): string[] {
   }
   const lens = formatLength(places.camera.height_m, units);
   steps.push(`Camera:${spotWords(places.camera, units)}, lens ${lens} high: ${exposureWords(plan.camera)}.`);
-  for (const i of strongestFirst(context)) {
+  for (const i of strongestFirst(plan, meter === null ? null : reading.meters[meter])) {
     const light = plan.lights[i];
     const alone =
       meter === null || plan.meters[meter].receptor === "spot"
@@ -59,12 +59,12 @@ function spotWords(place: Place, units: LengthUnits): string {
   return place.mark === null ? "" : ` ${markWords(place.mark, units).join(", ")} of the mark`;
 }
 
-/** Lights that are on, by what they send to the meter: the key is set first. */
-function strongestFirst({ plan, reading, meter }: SetupContext): number[] {
+/** Lights that are on, by what they send to the meter: the key is set first. In the plan's order where no meter tells. */
+export function strongestFirst(plan: Plan, meter: MeterReading | null): number[] {
   const share = (i: number) => {
-    const byLight = meter === null ? {} : reading.meters[meter].byLight;
     const { name } = plan.lights[i];
-    return Object.hasOwn(byLight, name) ? byLight[name].direct + byLight[name].bounced : 0;
+    if (meter === null || !Object.hasOwn(meter.byLight, name)) return 0;
+    return meter.byLight[name].direct + meter.byLight[name].bounced;
   };
   return plan.lights
     .map((_, i) => i)

@@ -9,13 +9,19 @@ import {
   aimWords,
   aloneReading,
   backdropWords,
+  bearingWords,
   colourWords,
   exposureWords,
   faceWords,
+  headWords,
+  markName,
   markWords,
   meterWords,
   noseWords,
+  panelWords,
+  poseWords,
   powerWords,
+  rollWords,
   wallsWords,
 } from "./words.ts";
 
@@ -53,20 +59,12 @@ export function placementTable(context: SetupContext, width: number): Section {
   const rows: Piece[] = [];
   places.people.forEach((place, i) => {
     const person = plan.people[i];
-    const { follows, turn, tip, tilt } = person.head;
-    const head: string[] = follows === "camera" ? ["nose to the camera"] : [];
-    if (turn !== 0) head.push(`head ${Math.abs(turn).toFixed(0)}° to own ${turn > 0 ? "left" : "right"}`);
-    if (tip !== 0) head.push(`chin ${Math.abs(tip).toFixed(0)}° ${tip > 0 ? "up" : "down"}`);
-    if (tilt !== 0)
-      head.push(`${Math.abs(tilt).toFixed(0)}° toward own ${tilt > 0 ? "left" : "right"} shoulder`);
-    const about =
-      person.pose === "seated" ? `seated, seat ${formatLength(person.seatHeight, units)}` : "standing";
     rows.push(
       rowPiece(
         [
           [
             { text: place.name, weight: 600, most: 2 },
-            { text: `mark, ${about}`, fill: QUIET },
+            { text: `mark, ${poseWords(person, units)}`, fill: QUIET },
           ],
           place.mark === null && place.walls === null
             ? [{ text: "the tape's zero", weight: 600 }]
@@ -77,10 +75,7 @@ export function placementTable(context: SetupContext, width: number): Section {
           ],
           [],
           [],
-          [
-            { text: `faces bearing ${Math.round(place.bearing_deg) % 360}°` },
-            ...head.map((text) => ({ text })),
-          ],
+          [{ text: bearingWords(place.bearing_deg) }, ...headWords(person).map((text) => ({ text }))],
           [],
         ],
         widths,
@@ -109,18 +104,11 @@ export function placementTable(context: SetupContext, width: number): Section {
     rows.push(row(light.name, about, place, powerCell(context, i)));
   });
   places.panels.forEach((place, i) => {
-    const { width: w, height: h, reflectance, transmittance } = plan.panels[i];
-    const white =
-      typeof reflectance === "number"
-        ? `${percent(reflectance)} back`
-        : `${reflectance.map(percent).join("/")} back`;
-    const through = transmittance > 0 ? `, ${percent(transmittance)} through` : "";
-    const about = `panel ${formatLength(w, units)} × ${formatLength(h, units)}, ${white}${through}`;
-    rows.push(row(plan.panels[i].name, about, place, []));
+    rows.push(row(plan.panels[i].name, panelWords(plan.panels[i], units), place, []));
   });
   if (places.backdrop !== null && plan.backdrop !== null) {
     const { backdrop } = places;
-    const aim = [{ text: `faces bearing ${Math.round(backdrop.bearing_deg) % 360}°` }];
+    const aim = [{ text: bearingWords(backdrop.bearing_deg) }];
     rows.push(
       rowPiece(
         [
@@ -145,18 +133,12 @@ export function placementTable(context: SetupContext, width: number): Section {
   return { heading, rows };
 }
 
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
-}
-
 function floorCell(place: Place, units: LengthUnits, plan: Plan): Cell {
   const { walls, mark } = place;
-  const whose =
-    mark?.person == null ? "zero point" : plan.people.length > 1 ? `${mark.person}'s mark` : "mark";
   const toMark =
     mark === null || (walls !== null && mark.person === null)
       ? []
-      : [{ text: `${whose} ${formatLength(mark.distance_m, units)}` }];
+      : [{ text: `${markName(mark, plan)} ${formatLength(mark.distance_m, units)}` }];
   if (walls !== null)
     return [...wallsWords(walls, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
   if (mark === null) return [];
@@ -170,11 +152,8 @@ function noseCell({ nose }: Place, units: LengthUnits, plan: Plan): Cell {
 }
 
 function aimCell(place: Place): Cell {
-  const roll = Math.round(place.roll_deg);
-  return [
-    { text: aimWords(place.bearing_deg, place.tilt_deg) },
-    ...(roll === 0 ? [] : [{ text: `roll ${roll}°`.replace("-", "−") }]),
-  ];
+  const roll = rollWords(place.roll_deg);
+  return [{ text: aimWords(place.bearing_deg, place.tilt_deg) }, ...(roll === null ? [] : [{ text: roll }])];
 }
 
 function powerCell({ plan, reading, units, meter }: SetupContext, i: number): Cell {

@@ -1,6 +1,16 @@
 /** A plan's numbers in the trade's words. */
 import { METER_CONSTANT } from "../photometry/index.ts";
-import { type Backdrop, type Camera, directionOf, type Face, type Light, type Plan } from "../plan/index.ts";
+import {
+  type Backdrop,
+  type Camera,
+  directionOf,
+  type Face,
+  type Light,
+  type Panel,
+  type Person,
+  type Plan,
+  writePower,
+} from "../plan/index.ts";
 import {
   type CameraReading,
   type FaceReading,
@@ -47,10 +57,15 @@ export function faceWords(face: Face, units: LengthUnits): string {
   return `${POLYGON[face.sides] ?? `${face.sides} sides`}, ${width}`;
 }
 
-/** As it is set on the head: what the plan gives, not what is computed from it. */
+/** As it is set on the head, by the marks of its dial: what the plan gives, not what is computed from it. */
 export function powerWords(light: Light, units: LengthUnits): string {
-  const { output } = light;
-  const down = (stops: number) => (stops === 0 ? "full power" : `${stops.toFixed(1)} stops down`);
+  const { dial, output } = light;
+  const full_Ws = "wattSeconds" in output ? output.wattSeconds : null;
+  const down = (stops: number) => {
+    if (stops === 0) return "full power";
+    const isInStops = dial.marked === "stops" || (dial.marked === "wattSeconds" && full_Ws === null);
+    return isInStops ? `${stops.toFixed(1)} stops down` : `at ${writePower(stops, dial, full_Ws)}`;
+  };
   if ("wattSeconds" in output) return `${tidy(output.wattSeconds)} Ws, ${down(output.stopsDown)}`;
   if ("guideNumber" in output) {
     const [number, unit] =
@@ -116,6 +131,54 @@ export function backdropWords(b: Backdrop, units: LengthUnits): string {
   return `${length(b.width)} wide, curve ${length(b.sweepRadius)}, then ${length(b.floorLength)} of floor`;
 }
 
+/** "seated, seat 0.45 m" */
+export function poseWords(person: Person, units: LengthUnits): string {
+  return person.pose === "seated" ? `seated, seat ${formatLength(person.seatHeight, units)}` : "standing";
+}
+
+/** How the head is held over the body; nothing where it looks straight ahead. */
+export function headWords({ head: { follows, turn, tip, tilt } }: Person): string[] {
+  const words: string[] = follows === "camera" ? ["nose to the camera"] : [];
+  if (turn !== 0) words.push(`head ${Math.abs(turn).toFixed(0)}° to own ${turn > 0 ? "left" : "right"}`);
+  if (tip !== 0) words.push(`chin ${Math.abs(tip).toFixed(0)}° ${tip > 0 ? "up" : "down"}`);
+  if (tilt !== 0)
+    words.push(`${Math.abs(tilt).toFixed(0)}° toward own ${tilt > 0 ? "left" : "right"} shoulder`);
+  return words;
+}
+
+export function bearingWords(bearing_deg: number): string {
+  return `faces bearing ${Math.round(bearing_deg) % 360}°`;
+}
+
+/** "roll −15°"; null where it is not turned about its own axis */
+export function rollWords(roll_deg: number): string | null {
+  const roll = Math.round(roll_deg);
+  return roll === 0 ? null : `roll ${roll}°`.replace("-", "−");
+}
+
+/** "panel 1.20 m × 2.40 m, 4 % back" */
+export function panelWords({ width, height, reflectance, transmittance }: Panel, units: LengthUnits): string {
+  const percent = (share: number) => `${Math.round(100 * share)} %`;
+  const back =
+    typeof reflectance === "number" ? percent(reflectance) : `${reflectance.map(percent).join("/")}`;
+  const through = transmittance > 0 ? `, ${percent(transmittance)} through` : "";
+  return `panel ${formatLength(width, units)} × ${formatLength(height, units)}, ${back} back${through}`;
+}
+
+/** "the mark", "viola's mark", "zero point" */
+export function markName(mark: FromMark, plan: Plan): string {
+  if (mark.person === null) return "zero point";
+  return plan.people.length > 1 ? `${mark.person}'s mark` : "mark";
+}
+
+/** Where a meter is held: "1.50 m high, 0.03 m from the nose" */
+export function heldWords(plan: Plan, index: number, noses: readonly Nose[], units: LengthUnits): string {
+  const { position } = plan.meters[index];
+  const height = `${formatLength(position[2], units)} high`;
+  const nose = fromNose(noses, position);
+  return nose === null ? height : `${height}, ${formatLength(nose.distance_m, units)} from the nose`;
+}
+
 /** "flat, pointed at key" */
 export function meterWords(plan: Plan, index: number, noses: readonly Nose[]): string {
   const meter = plan.meters[index];
@@ -150,9 +213,15 @@ export function aloneReading(
 ): string {
   const share = Object.hasOwn(reading.byLight, light) ? reading.byLight[light] : null;
   if (share === null) return formatFStops(0);
-  return formatFStops(
-    Math.sqrt(((share.direct + share.bounced) * plan.camera.iso) / METER_CONSTANT[receptor]),
-  );
+  return formatFStops(aloneFNumber(plan, share, receptor));
+}
+
+export function aloneFNumber(
+  plan: Plan,
+  share: MeterReading["byLight"][string],
+  receptor: "flat" | "dome",
+): number {
+  return Math.sqrt(((share.direct + share.bounced) * plan.camera.iso) / METER_CONSTANT[receptor]);
 }
 
 export function headroomWords({ headroomStops, clipped }: CameraReading): string {
