@@ -139,6 +139,8 @@ export interface Placed {
   readonly thing: string;
   readonly by: string;
   readonly at: string;
+  /** mark of what it was set up by then: where the plan's is another one now, it was changed since */
+  readonly setUp: string;
 }
 
 /** What writing sidecars came to. */
