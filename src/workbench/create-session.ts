@@ -1,7 +1,6 @@
 import {
   applyEdit,
   begin,
-  checkPlan,
   current,
   type Edit,
   type History,
@@ -15,11 +14,14 @@ import {
   serialisePlan,
   undo,
 } from "../plan/index.ts";
-import { isSamePlan, joinHistories, meetHistories, packHistory } from "./kept-history.ts";
-import { type Loaded, loadWork, type OpenWork, readWork } from "./open-work.ts";
+import { packHistory } from "./kept-history.ts";
+import { isSamePlan } from "./meet-histories.ts";
+import { Meetings } from "./meetings.ts";
+import type { OpenWork } from "./open-work.ts";
 import type { SavedWork } from "./ports.ts";
 import { Saver } from "./saver.ts";
 import type { Meeting, Outcome, Saving, Session, SessionParts, SessionState } from "./session.ts";
+import { type HeldWork, Turns } from "./turns.ts";
 
 const SAVE_DELAY_MS = 400;
 
@@ -28,65 +30,61 @@ export function createSession(parts: SessionParts): Session {
   return new PlanSession(parts);
 }
 
-/** What another keeper has of the work on the table, where somebody has to decide between the two. */
-interface Question {
-  readonly theirs: OpenWork;
-  readonly answer: (meeting: Meeting) => void;
-}
-
-const CONFLICT: Saving = {
-  state: "conflict",
-  problem: "also changed elsewhere, in the same place",
-  cure: "keep this plan or take the other: undo brings back either",
-};
-
 class PlanSession implements Session {
   readonly computer;
-  readonly #store;
   readonly #saver: Saver;
   readonly #listeners = new Set<() => void>();
-  readonly #unsaved = new Map<string, OpenWork>();
   #key = "";
   #history: History = begin(newPlan());
   #opened = "";
   #problems: readonly Problem[] = [];
   #saving: Saving = { state: "saved" };
-  /** the plan that the store was last known to have */
-  #base: Plan | null = null;
-  #question: Question | null = null;
-  #meeting: Promise<void> | null = null;
+  readonly #meetings: Meetings;
+  readonly #turns: Turns;
   #state: SessionState;
 
   constructor({ computer, store, scheduler, saveDelay_ms = SAVE_DELAY_MS, newKey }: SessionParts) {
     this.computer = computer;
-    this.#store = store;
     this.#saver = new Saver({
       store,
       scheduler,
       delay_ms: saveDelay_ms,
-      snapshot: () => ({
-        plan: current(this.#history),
-        history: packHistory(this.#history, this.#opened),
-      }),
+      snapshot: () => {
+        const kept = this.#meetings.toKeep();
+        return { plan: current(kept), history: packHistory(kept, this.#opened) };
+      },
       key: () => this.#key,
       onKey: (key) => {
         this.#key = key;
         this.#tell();
       },
       onState: (saving) => {
-        if (saving.state === "conflict") {
-          this.#meeting ??= this.#meetStore(saving).finally(() => {
-            this.#meeting = null;
-          });
-          return;
-        }
+        if (saving.state === "conflict") return void this.#meetings.meetStore();
         this.#saving = saving;
         this.#tell();
       },
       onKept: ({ plan }) => {
-        this.#base = plan as Plan;
+        this.#meetings.base = plan as Plan;
       },
       newKey,
+    });
+    const table = {
+      key: () => this.#key,
+      history: () => this.#history,
+      put: (history: History, opened = this.#opened) => {
+        this.#history = history;
+        this.#opened = opened;
+        this.#tell();
+      },
+      tell: () => this.#tell(),
+    };
+    this.#meetings = new Meetings(table, this.#saver, store);
+    this.#turns = new Turns({
+      store,
+      key: table.key,
+      changes: () => this.#saver.changes,
+      flush: () => this.flush(),
+      unsaved: () => this.#unsaved(),
     });
     this.#state = this.#derive();
   }
@@ -103,11 +101,14 @@ class PlanSession implements Session {
   edit(edit: Edit, mergeKey?: string): Outcome {
     const edited = applyEdit(current(this.#history), edit);
     if (!edited.ok) return this.#refuse(edited.problems);
+    if (mergeKey === undefined) this.#meetings.letGo();
+    else this.#meetings.hold();
     return this.#change(record(this.#history, edit.label, edited.plan, mergeKey ?? null));
   }
 
   seal(): void {
     this.#history = seal(this.#history);
+    this.#meetings.letGo();
   }
 
   undo(): void {
@@ -133,11 +134,22 @@ class PlanSession implements Session {
     return serialisePlan(current(this.#history));
   }
 
-  async open(key: string, text: string): Promise<Outcome> {
+  open(key: string, text: string): Promise<Outcome> {
+    return this.#turns.take(() => this.#open(key, text));
+  }
+
+  resume(key: string): Promise<Outcome> {
+    return this.#turns.take(() => this.#resume(key));
+  }
+
+  createNew(plan?: Plan): Promise<void> {
+    return this.#turns.take(() => this.#createNew(plan));
+  }
+
+  async #open(key: string, text: string): Promise<Outcome> {
     const parsed = parsePlan(text);
     if (!parsed.ok) return this.#refuse(parsed.problems);
-    await this.#putAside();
-    const { work, failure } = await this.#load(key);
+    const { work, failure } = await this.#turns.bring(key);
     this.#show(key, work ?? { history: begin(parsed.plan), opened: text, revision: 0 });
     if (work === null) {
       // kept from the start, so that the list of works shows it
@@ -151,9 +163,8 @@ class PlanSession implements Session {
     return { ok: true };
   }
 
-  async resume(key: string): Promise<Outcome> {
-    await this.#putAside();
-    const { work, failure, problems } = await this.#load(key);
+  async #resume(key: string): Promise<Outcome> {
+    const { work, failure, problems } = await this.#turns.bring(key);
     if (work === null) {
       const what = failure ?? `nothing is kept as "${key}"; open a plan file`;
       return this.#refuse(problems.length > 0 ? problems : [{ path: "plan", what }]);
@@ -162,44 +173,32 @@ class PlanSession implements Session {
     return { ok: true };
   }
 
-  async createNew(plan?: Plan): Promise<void> {
-    await this.#putAside();
+  async #createNew(plan?: Plan): Promise<void> {
+    await this.#turns.leave();
     this.#show("", { history: begin(plan ?? newPlan()), opened: "", revision: 0 });
     if (plan) this.#saver.touch();
   }
 
   async flush(): Promise<void> {
+    this.#meetings.letGo();
     await this.#saver.flush();
-    await this.#meeting;
+    await this.#meetings.settled();
   }
 
-  async meet(key: string, saved: SavedWork, base: unknown): Promise<Meeting> {
-    if (key === "" || key !== this.#key) return "absent";
-    const theirs = readWork(saved);
-    if (theirs === null) return "left";
-    const checked = checkPlan(base);
-    const met = meetHistories(this.#history, theirs.history, checked.ok ? checked.plan : null);
-    if (met) {
-      this.#change(met, true);
-      await this.#saver.flush();
-      return this.#saver.isDirty ? "left" : "met";
-    }
-    this.#question?.answer("left");
-    return new Promise((answer) => {
-      this.#question = { theirs, answer };
-      this.#tell();
-    });
+  meet(key: string, saved: SavedWork, base: unknown): Promise<Meeting> {
+    return this.#meetings.meet(key, saved, base);
+  }
+
+  see(key: string, kept: SavedWork): Promise<void> {
+    return this.#meetings.see(key, kept);
   }
 
   keepMine(): Promise<void> {
-    return this.#decide((theirs) => joinHistories(theirs.history, this.#history));
+    return this.#meetings.decide(false);
   }
 
   takeTheirs(): Promise<void> {
-    return this.#decide((theirs) => {
-      const joined = joinHistories(theirs.history, this.#history);
-      return record(joined, "taken from elsewhere", current(theirs.history));
-    }, true);
+    return this.#meetings.decide(true);
   }
 
   async close(): Promise<void> {
@@ -207,64 +206,10 @@ class PlanSession implements Session {
     this.#listeners.clear();
   }
 
-  async #theirs(): Promise<{ work: OpenWork | null; revision: number }> {
-    const saved = await this.#store.load(this.#key);
-    return { work: saved && readWork(saved), revision: saved?.revision ?? 0 };
-  }
-
-  /** Both ways out of a conflict, with another keeper or with another window on the same store. */
-  async #decide(join: (theirs: OpenWork) => History, isTaking = false): Promise<void> {
-    const question = this.#question;
-    if (question !== null) {
-      this.#question = null;
-      this.#change(join(question.theirs), true);
-      await this.#saver.flush();
-      question.answer(this.#saver.isDirty ? "left" : "met");
-      return;
-    }
-    const theirs = await this.#theirs();
-    if (theirs.work === null && theirs.revision > 0 && isTaking) {
-      this.#saving = {
-        state: "conflict",
-        problem: "the other plan cannot be read here",
-        cure: "keep this window's, or save this one as a file first",
-      };
-      this.#tell();
-      return;
-    }
-    if (theirs.work) this.#history = join(theirs.work);
-    this.#tell();
-    await this.#saver.settle(theirs.revision);
-  }
-
-  /** Another window on the same store saved first: what touches other fields is taken in without a question. */
-  async #meetStore(conflict: Saving): Promise<void> {
-    await this.#saver.flush();
-    const { work, revision } = await this.#theirs().catch(() => ({ work: null, revision: 0 }));
-    const met = work && meetHistories(this.#history, work.history, this.#base);
-    if (!met) {
-      this.#saving = conflict;
-      this.#tell();
-      return;
-    }
-    this.#change(met, true);
-    await this.#saver.settle(revision);
-  }
-
-  /** The work that is open leaves the table: saved, or held here until it can be. */
-  async #putAside(): Promise<void> {
-    await this.flush();
-    if (!this.#saver.isDirty || this.#key === "") return;
-    this.#unsaved.set(this.#key, {
-      history: this.#history,
-      opened: this.#opened,
-      revision: this.#saver.revision,
-    });
-  }
-
-  async #load(key: string): Promise<Loaded> {
-    const held = this.#unsaved.get(key);
-    return held ? { work: held, failure: null, problems: [] } : loadWork(this.#store, key);
+  #unsaved(): HeldWork | null {
+    const { base, clash } = this.#meetings;
+    if (!this.#saver.isDirty && clash === null) return null;
+    return { history: this.#history, opened: this.#opened, revision: this.#saver.revision, base, clash };
   }
 
   #show(key: string, work: OpenWork): void {
@@ -272,11 +217,10 @@ class PlanSession implements Session {
     this.#history = work.history;
     this.#opened = work.opened;
     this.#problems = [];
-    this.#base = current(work.history);
-    this.#question?.answer("left");
-    this.#question = null;
+    const held = this.#turns.pickUp(key);
+    this.#meetings.reset(held === null ? current(work.history) : held.base, held?.clash ?? null);
     this.#saver.reset(work.revision);
-    if (this.#unsaved.delete(key)) this.#saver.touch();
+    if (held !== null) this.#saver.touch();
     this.#tell();
   }
 
@@ -310,7 +254,7 @@ class PlanSession implements Session {
       steps,
       at,
       problems: this.#problems,
-      saving: this.#question === null ? this.#saving : CONFLICT,
+      saving: this.#meetings.asking ?? this.#saving,
     };
   }
 

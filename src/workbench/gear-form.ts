@@ -13,9 +13,9 @@ export function gearBookText({ bodies, lights }: GearBook): string {
 /** The book in a document, or null where it is none. A later version's book is none either: it is not to be overwritten. */
 export function readGearBook(value: unknown): GearBook | null {
   if (!isGroup(value) || value.format !== FORMAT || value.version !== VERSION) return null;
-  const { bodies, lights } = value;
+  const { bodies, lights, revision } = value;
   if (!isRecordOf(bodies, isBody) || !isRecordOf(lights, isKeptLight)) return null;
-  return { bodies, lights } as GearBook;
+  return (Number.isSafeInteger(revision) ? { bodies, lights, revision } : { bodies, lights }) as GearBook;
 }
 
 function isKeptLight(value: unknown): value is KeptLight {

@@ -1,6 +1,5 @@
 /** The undo history as it is kept: plain data in which what did not change is written once. */
-import { begin, checkPlan, current, type History, type Plan, record, type Step } from "../plan/index.ts";
-import { mergePlans } from "./merge-plans.ts";
+import { begin, checkPlan, type History, type Plan, type Step } from "../plan/index.ts";
 
 /** A part's number in the table, or one number per list entry. */
 type PartRefs = Record<string, number | number[]>;
@@ -71,18 +70,33 @@ export function packHistory(
 }
 
 /** The history that was kept, each plan checked (and brought to today's version). Where the history cannot be
- * used, one that begins at the kept plan; null where that is no plan either. */
-export function unpackHistory(kept: unknown, keptPlan: unknown): { history: History; opened: string } | null {
+ * used, one that begins at the kept plan; null where that is no plan either. Steps that are `known` already are taken
+ * as they are: they need no second check, and stay the same objects. */
+export function unpackHistory(
+  kept: unknown,
+  keptPlan: unknown,
+  known: readonly Step[] = [],
+): { history: History; opened: string } | null {
   const opened = isRecord(kept) && typeof kept.opened === "string" ? kept.opened : "";
-  const whole = isKeptHistory(kept) ? stepsOf(kept) : null;
+  const whole = isKeptHistory(kept) ? stepsOf(kept, known) : null;
   if (whole) return { history: { steps: whole, at: (kept as KeptHistory).at }, opened };
   const alone = checkPlan(keptPlan);
   return alone.ok ? { history: begin(alone.plan), opened } : null;
 }
 
-function stepsOf(kept: KeptHistory): Step[] | null {
+function stepsOf(kept: KeptHistory, known: readonly Step[]): Step[] | null {
   const steps: Step[] = [];
+  const texts = known.length === 0 ? [] : kept.parts.map((part) => JSON.stringify(part));
+  // the oldest may have given way on either side
+  let beside = known.findIndex((step) => isKeptAs(step.plan, kept.steps[0].plan, texts));
   for (const { label, plan } of kept.steps) {
+    const same = known[beside];
+    if (same !== undefined && isKeptAs(same.plan, plan, texts)) {
+      steps.push(same.label === label ? same : { ...same, label });
+      beside++;
+      continue;
+    }
+    beside = -1;
     const value: Record<string, unknown> = {};
     for (const [key, ref] of Object.entries(plan)) {
       value[key] = Array.isArray(ref) ? ref.map((r) => kept.parts[r]) : kept.parts[ref];
@@ -94,6 +108,21 @@ function stepsOf(kept: KeptHistory): Step[] | null {
   return steps;
 }
 
+/** Whether a plan is the one that was kept under these numbers. */
+function isKeptAs(plan: Plan, refs: PartRefs, texts: readonly string[]): boolean {
+  const parts = partsOf(plan);
+  const keys = Object.keys(refs);
+  return (
+    keys.length === Object.keys(parts).length &&
+    keys.every((key) => {
+      const [part, ref] = [parts[key], refs[key]];
+      if (part === undefined || Array.isArray(part) !== Array.isArray(ref)) return false;
+      const [own, numbers] = [[part].flat(), [ref].flat()];
+      return own.length === numbers.length && own.every(({ text }, i) => text === texts[numbers[i]]);
+    })
+  );
+}
+
 function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
@@ -103,43 +132,4 @@ function isKeptHistory(value: unknown): value is KeptHistory {
   const { at, steps } = value;
   if (!Number.isInteger(at) || (at as number) < 0 || (at as number) >= steps.length) return false;
   return steps.every((step) => isRecord(step) && typeof step.label === "string" && isRecord(step.plan));
-}
-
-/** Both histories one after the other, what they share once: nothing that either did is lost. */
-export function joinHistories(first: History, second: History): History {
-  const a = first.steps.slice(0, first.at + 1);
-  const b = second.steps.slice(0, second.at + 1);
-  const shared = sharedSteps(a, b);
-  const steps = [...a, ...b.slice(shared)];
-  const last = steps[steps.length - 1];
-  // what the second ended on is on screen, also when it is where both began
-  if (!isSamePlan(last.plan, current(second))) steps.push(b[b.length - 1]);
-  return { steps, at: steps.length - 1 };
-}
-
-/** How many steps two histories have in common from their beginning on. */
-function sharedSteps(a: readonly Step[], b: readonly Step[]): number {
-  let shared = 0;
-  while (shared < a.length && shared < b.length && isSamePlan(a[shared].plan, b[shared].plan)) shared++;
-  return shared;
-}
-
-/** One history of two that went on apart, on screen what both did since `base`, the plan that they last had in common
- * (where nobody knows it: the last step that both have). Null where both changed the same: somebody has to say. */
-export function meetHistories(mine: History, theirs: History, base: Plan | null): History | null {
-  const a = theirs.steps.slice(0, theirs.at + 1);
-  const b = mine.steps.slice(0, mine.at + 1);
-  const shared = sharedSteps(a, b);
-  if (shared === a.length) return mine;
-  const common = base ?? (shared > 0 ? a[shared - 1].plan : null);
-  if (common === null) return null;
-  const [left, right] = [current(mine), current(theirs)];
-  if (isSamePlan(left, common)) return shared === b.length ? theirs : joinHistories(mine, theirs);
-  if (isSamePlan(left, right) || isSamePlan(right, common)) return joinHistories(theirs, mine);
-  const merged = mergePlans(common, left, right);
-  return merged && record(joinHistories(theirs, mine), "merged with what was kept elsewhere", merged);
-}
-
-export function isSamePlan(a: Plan, b: Plan): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
 }

@@ -33,8 +33,8 @@ export interface ShootLibrary {
   versionPlan(id: string): Promise<unknown>;
   frames(shoot: string, offset: number, limit: number): Promise<FrameRows>;
   pick(frame: string, pick: FramePick): Promise<FrameRow>;
-  /** takes it out of the library; the photograph stays */
-  dropFrame(frame: string): Promise<void>;
+  /** null where it is not in the library */
+  frame(id: string): Promise<FrameRow | null>;
   /** what the workbench read of a plan, for the search: the pattern on the face that it is about */
   noteRead(key: string, read: { readonly pattern: string | null }): Promise<void>;
   placed(key: string): Promise<readonly Placed[]>;

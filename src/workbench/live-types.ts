@@ -11,8 +11,12 @@ export interface LivePlan {
   readonly side: string;
   /** in the order in which they are set up */
   readonly things: readonly LiveThing[];
-  /** shown on top of everything: weights overhead, mains, flashing light */
+  /** shown on top of everything: weights over people */
+  readonly overhead: readonly string[];
+  /** what is said every time: bags, cables, mains, flashing light */
   readonly cautions: readonly string[];
+  /** what the meter is set to, as the plan's camera */
+  readonly iso: number;
   readonly readings: readonly LiveReading[];
   /** revision that `should` was worked out for; null while nothing is known. Older than `revision`: it is being worked out */
   readonly readOf: number | null;
@@ -25,19 +29,26 @@ export interface LiveThing {
   readonly what: string;
   /** in words as on the sheet: "from the left wall", "4.45 m" */
   readonly lines: readonly { readonly label: string; readonly text: string }[];
-  readonly placed: { readonly by: string; readonly at: string } | null;
+  /** `isOld`: the plan has changed the thing since */
+  readonly placed: { readonly by: string; readonly at: string; readonly isOld: boolean } | null;
+  /** it hangs over somebody; null where it does not */
+  readonly caution: string | null;
 }
 
 export interface LiveReading {
   /** a meter of the plan */
   readonly meter: string;
+  /** how and where it is held: "flat, pointed at key; 1.50 m high, 0.03 m from the nose" */
+  readonly held: string;
   /** "all", or the light that flashes by itself */
   readonly light: string;
   /** "f/8 + 0.4"; null while it is not known */
   readonly should: string | null;
-  /** what was read on set last; null where nothing was */
+  /** what was read on set last, at the ISO of the plan; null where nothing was */
   readonly made: string | null;
-  /** "0.3 stop under"; null where either is missing */
+  /** what was made says nothing of the plan as it is: a light was changed since */
+  readonly isOld: boolean;
+  /** "0.3 stop under"; null where either is missing, or made is old */
   readonly difference: string | null;
 }
 

@@ -68,7 +68,8 @@ export function createNearStore(shelf: Shelf, now: () => Date): NearStore {
     agree: (key, agreement) => shelf.change(key, (known) => known && { ...known, ...agreement }),
     adopt: (key, work) =>
       shelf.change(key, (known) => {
-        if (known && isWaiting(known)) return null;
+        // another window may have brought it over already
+        if (known && (isWaiting(known) || known.far >= work.revision)) return null;
         const revision = (known?.revision ?? 0) + 1;
         return row(key, { ...work, revision }, { far: work.revision, sent: revision, base: work.plan });
       }),

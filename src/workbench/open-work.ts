@@ -1,5 +1,5 @@
 /** A work as a session has it on the table, from what a store keeps. */
-import { checkPlan, type History, type Problem } from "../plan/index.ts";
+import { checkPlan, type History, type Problem, type Step } from "../plan/index.ts";
 import { unpackHistory } from "./kept-history.ts";
 import type { PlanStore, SavedWork } from "./ports.ts";
 
@@ -28,7 +28,8 @@ export async function loadWork(store: PlanStore, key: string): Promise<Loaded> {
   }
 }
 
-export function readWork(saved: SavedWork): OpenWork | null {
-  const unpacked = unpackHistory(saved.history, saved.plan);
+/** `known` are steps that were checked before. */
+export function readWork(saved: SavedWork, known: readonly Step[] = []): OpenWork | null {
+  const unpacked = unpackHistory(saved.history, saved.plan, known);
   return unpacked && { ...unpacked, revision: saved.revision };
 }

@@ -137,6 +137,8 @@ export interface TestFrame {
   /** when it was there whole, ISO 8601 */
   readonly arrivedAt: string;
   readonly reading: PhotoReading;
+  /** the file is not where it was: where that is, and what to do */
+  readonly away?: string;
 }
 
 /** A file that is there and could not be read, or that is still being read or written. */
@@ -167,7 +169,7 @@ export interface FrameDesk {
   read(name: string, bytes: Uint8Array): Promise<TestFrame>;
   /** Errors  WorkError where there is no such folder */
   watch(folder: string | null): Promise<void>;
-  /** takes it off the desk; the file stays */
+  /** takes it off the desk, and out of the library with what was said of it; the file stays */
   forget(id: string): Promise<void>;
 }
 
@@ -189,10 +191,13 @@ export interface GearBook {
   readonly lights: Readonly<Record<string, KeptLight>>;
   /** what became of a book that could not be read, for people; not kept */
   readonly notice?: string;
+  /** which state of the kept book it was read from: what somebody else learnt since is not undone */
+  readonly revision?: number;
 }
 
 export interface GearStore {
   /** an empty book where none is kept yet */
   load(): Promise<GearBook>;
-  save(book: GearBook): Promise<void>;
+  /** The book as it is kept now: with what others learnt meanwhile. */
+  save(book: GearBook): Promise<GearBook>;
 }

@@ -35,6 +35,11 @@ export class Saver {
     this.#parts = parts;
   }
 
+  /** how often anything was changed */
+  get changes(): number {
+    return this.#changes;
+  }
+
   get isDirty(): boolean {
     return this.#changes !== this.#savedChanges;
   }
@@ -43,9 +48,19 @@ export class Saver {
   reset(revision: number): void {
     this.#clearTimer();
     this.revision = revision;
-    this.#changes = this.#savedChanges = 0;
+    this.#savedChanges = this.#changes;
     this.#stopped = false;
     this.#parts.onState({ state: "saved" });
+  }
+
+  /** The store went on, and what it has is on the table now. */
+  follow(revision: number): void {
+    this.revision = revision;
+  }
+
+  /** The store has something else, and nothing is saved until that is settled. */
+  get isStopped(): boolean {
+    return this.#stopped;
   }
 
   /** Something changed: saved within the delay, however many changes follow. */

@@ -78,6 +78,9 @@ export interface Session {
   /** Another keeper of the work `key` has gone on by itself since `base`, the plan that both last had. What touches
    * different fields becomes one plan; else `saving` is a conflict until somebody decides. */
   meet(key: string, theirs: SavedWork, base: unknown): Promise<Meeting>;
+  /** The store has this of the work `key`, kept by another window: it comes onto the table as it is where nothing here
+   * is newer, else both are made one as in `meet`. What is held in the hand stays there until it is let go of. */
+  see(key: string, kept: SavedWork): Promise<void>;
   /** After a conflict: keep this window's plan over the one in the store, */
   keepMine(): Promise<void>;
   /** or take the one in the store; what this window had is one undo away. */
