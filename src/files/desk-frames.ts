@@ -1,76 +1,106 @@
-/** The frames on a desk: in the order they were taken, so many at most. */
+/** The frames on a desk: the newest of the shoot in hand, in the order in which they were taken, and the pictures of those that
+ * were seen last. */
+import { existsSync } from "node:fs";
 import type { TestFrame } from "../workbench/index.ts";
+import { takenBefore } from "./desk-order.ts";
+import type { CameFrom, FrameShelf, ShelfFrame } from "./desk-shelf.ts";
 import type { ReadPhoto } from "./reader.ts";
 
 /** A long session's. Each is a page of numbers and a picture of about a quarter of a megabyte: some 100 MB. */
 export const MOST_FRAMES = 300;
 
-interface Kept {
-  readonly frame: TestFrame;
-  readonly preview: Uint8Array | null;
-  /** files it came from; none where it was handed in */
-  readonly path: string | null;
-  readonly takenAt: string;
-  readonly number: number;
-}
-
 export class DeskFrames {
-  private kept: Kept[] = [];
-  private count = 0;
+  private kept = new Map<string, ShelfFrame>();
+  private readonly previews = new Map<string, Uint8Array>();
+  /** those whose file is not where it was */
+  private readonly away = new Set<string>();
 
-  /** Puts a photograph on the desk. What came from the same file before is replaced; past `MOST_FRAMES` the one that came
-   * first goes. */
-  put({ id, reading, preview }: ReadPhoto, path: string | null, now: Date): TestFrame {
-    const there = this.kept.find(({ frame }) => frame.id === id);
-    const arrivedAt = there?.frame.arrivedAt ?? now.toISOString();
-    const frame = { id, name: reading.image.name, arrivedAt, reading };
-    const number = there?.number ?? this.count++;
-    const takenAt = reading.image.exif.takenAt ?? localTime(new Date(arrivedAt));
-    this.kept = this.kept.filter((k) => k.frame.id !== id && (path === null || k.path !== path));
-    this.kept.push({ frame, preview, path, takenAt, number });
-    this.kept.sort(inOrder);
-    if (this.kept.length > MOST_FRAMES) {
-      const oldest = this.kept.reduce((a, b) => (b.number < a.number ? b : a));
-      this.kept = this.kept.filter((k) => k !== oldest);
-    }
+  constructor(private readonly shelf: FrameShelf) {
+    this.refresh();
+  }
+
+  put(photo: ReadPhoto, from: CameFrom): TestFrame {
+    const frame = this.shelf.put(photo, from);
+    this.kept.delete(frame.id);
+    if (photo.preview !== null) this.see(frame.id, photo.preview);
+    this.refresh();
     return frame;
   }
 
+  /** Takes up what the shelf has now. Whether other frames are on the desk than before. */
+  refresh(): boolean {
+    const kept = new Map<string, ShelfFrame>();
+    for (const id of this.shelf.ids(MOST_FRAMES)) {
+      const frame = this.kept.get(id) ?? this.shelf.frame(id);
+      if (frame === null) continue;
+      if (!this.kept.has(id)) this.checkFile(frame);
+      kept.set(id, frame);
+    }
+    const isOther = kept.size !== this.kept.size || [...kept.keys()].some((id) => !this.kept.has(id));
+    this.kept = kept;
+    return isOther;
+  }
+
   list(): TestFrame[] {
-    return this.kept.map(({ frame }) => frame);
+    return [...this.kept.values()]
+      .map((kept) => this.told(kept))
+      .sort((a, b) => takenBefore(takenOf(a), takenOf(b)));
+  }
+
+  /** On the desk, or on its shelf; null where it is neither. */
+  find(id: string): ShelfFrame | null {
+    return this.kept.get(id) ?? this.shelf.frame(id);
+  }
+
+  /** Those on the desk whose file is not where it was. */
+  lost(): ShelfFrame[] {
+    return [...this.kept.values()].filter(({ frame }) => this.away.has(frame.id));
+  }
+
+  /** Whether that is other than it was thought. */
+  checkFile({ frame, path }: ShelfFrame): boolean {
+    const isAway = path !== null && !existsSync(path);
+    if (isAway === this.away.has(frame.id)) return false;
+    if (isAway) this.away.add(frame.id);
+    else this.away.delete(frame.id);
+    return true;
   }
 
   preview(id: string): Uint8Array | null {
-    return this.kept.find(({ frame }) => frame.id === id)?.preview ?? null;
+    return this.previews.get(id) ?? null;
   }
 
-  hasFile(path: string): boolean {
-    return this.kept.some((k) => k.path === path);
+  /** Keeps a picture until many others were looked at. */
+  see(id: string, preview: Uint8Array): void {
+    this.previews.delete(id);
+    this.previews.set(id, preview);
+    for (const oldest of this.previews.keys()) {
+      if (this.previews.size <= MOST_FRAMES) break;
+      this.previews.delete(oldest);
+    }
+  }
+
+  thumbnail(id: string): Uint8Array | null {
+    return this.shelf.thumbnail(id);
   }
 
   /** Whether something was taken off. */
   drop(id: string): boolean {
-    const before = this.kept.length;
-    this.kept = this.kept.filter(({ frame }) => frame.id !== id);
-    return this.kept.length < before;
+    this.previews.delete(id);
+    const isDropped = this.shelf.drop(id);
+    this.refresh();
+    return isDropped;
   }
 
-  dropFile(path: string): boolean {
-    const before = this.kept.length;
-    this.kept = this.kept.filter((k) => k.path !== path);
-    return this.kept.length < before;
+  private told({ frame, path }: ShelfFrame): TestFrame {
+    if (!this.away.has(frame.id)) return frame;
+    return {
+      ...frame,
+      away: `the file is not at ${path} any more; put it back, or watch the folder that it is in now`,
+    };
   }
 }
 
-/** By the camera's clock, then by number in the name as people count, then as they came. */
-function inOrder(a: Kept, b: Kept): number {
-  if (a.takenAt !== b.takenAt) return a.takenAt < b.takenAt ? -1 : 1;
-  return NAMES.compare(a.frame.name, b.frame.name) || a.number - b.number;
-}
-
-const NAMES = new Intl.Collator("en", { numeric: true });
-
-/** A camera writes local time without a zone: files without one are put beside it by this machine's clock. */
-function localTime(at: Date): string {
-  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, -1);
+function takenOf({ name, arrivedAt, reading }: TestFrame) {
+  return { name, arrivedAt, takenAt: reading.image.exif.takenAt };
 }

@@ -68,6 +68,13 @@ export class Intake implements WatchHearing {
     void this.readOn();
   }
 
+  /** A photograph that lies elsewhere now: read, it takes the place of what was at `before`. */
+  moved(path: string, before: string) {
+    this.tell(path, "being read", null);
+    this.queue.push({ path, before: [before] });
+    void this.readOn();
+  }
+
   gone(path: string) {
     this.queue = this.queue.filter((asked) => asked.path !== path);
     if (this.pending.delete(path)) this.parts.changed();

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { Stopped } from "../reading/index.ts";
 import { DeskFrames, MOST_FRAMES } from "./desk-frames.ts";
+import { MemoryShelf } from "./desk-shelf.ts";
 import { createDesk } from "./index.ts";
 import { NO_GEAR, plainReader, readingOf } from "./testing/plain-reader.ts";
 
@@ -37,11 +38,11 @@ describe("[DK1] the order in which they were taken", () => {
 
 describe("[DK2] so many frames, each once", () => {
   it("past the limit the one that came first goes, whenever it was taken", () => {
-    const frames = new DeskFrames();
+    const frames = new DeskFrames(new MemoryShelf(() => new Date(0)));
     for (let k = 0; k <= MOST_FRAMES; k++) {
       const takenAt = `2026-11-26T10:00:00.${1000 - k}`;
-      const photo = { id: `${k}`, reading: readingOf(`${k}.jpg`, takenAt), preview: null };
-      frames.put(photo, null, new Date(0));
+      const photo = { id: `${k}`, reading: readingOf(`${k}.jpg`, takenAt), preview: null, thumbnail: null };
+      frames.put(photo, { path: null, bytes: 1, before: [] });
     }
     const ids = frames.list().map(({ id }) => id);
     expect(ids).toHaveLength(MOST_FRAMES);

@@ -1,4 +1,5 @@
 /** Where test frames come in: handed over, or from a watched folder. Files are read and left as they are. */
+import { statSync } from "node:fs";
 import { basename } from "node:path";
 import { Stopped } from "../reading/index.ts";
 import {
@@ -11,19 +12,29 @@ import {
 } from "../workbench/index.ts";
 import { DeskFrames } from "./desk-frames.ts";
 import { Intake } from "./desk-intake.ts";
+import { findMoved } from "./desk-moved.ts";
+import { type CameFrom, type FrameShelf, MemoryShelf } from "./desk-shelf.ts";
 import type { PhotoReader, PhotoSource } from "./reader.ts";
 import { type Watch, watchFolder } from "./watch.ts";
 
 export interface Desk extends FrameDesk {
-  /** JPEG for the screen; null where there is no such frame */
-  picture(id: string): Uint8Array | null;
+  /** for the screen; null where there is no such frame */
+  picture(id: string): Promise<DeskPicture | null>;
   stop(): Promise<void>;
+}
+
+export interface DeskPicture {
+  readonly jpeg: Uint8Array;
+  /** the file is not where it was: all there is is its thumbnail */
+  readonly isThumbnail: boolean;
 }
 
 export interface DeskParts {
   readonly reader: PhotoReader;
   readonly gear: Pick<GearStore, "load">;
   readonly now: () => Date;
+  /** where frames are kept; they are forgotten when the desk ends where it is left out */
+  readonly shelf?: FrameShelf;
   /** how long a question for news waits */
   readonly patience_ms?: number;
 }
@@ -36,7 +47,7 @@ export function createDesk(parts: DeskParts): Desk {
 }
 
 class OneDesk implements Desk {
-  private readonly frames = new DeskFrames();
+  private readonly frames: DeskFrames;
   private readonly handed = new Set<PendingFrame>();
   private readonly waiting = new Set<() => void>();
   private intake: Intake | null = null;
@@ -44,8 +55,13 @@ class OneDesk implements Desk {
   private folderProblem: string | null = null;
   private version: number;
   private isStopped = false;
+  private readonly leaveShelf: () => void;
+  private isStale = false;
 
   constructor(private readonly parts: DeskParts) {
+    const shelf = parts.shelf ?? new MemoryShelf(parts.now);
+    this.frames = new DeskFrames(shelf);
+    this.leaveShelf = shelf.subscribe(() => this.refreshSoon());
     // after a new start a page that asks for news of the old one is behind, not ahead
     this.version = parts.now().getTime();
   }
@@ -66,7 +82,7 @@ class OneDesk implements Desk {
     this.handed.add(pending);
     this.changed();
     try {
-      return await this.take({ name, bytes }, null, []);
+      return await this.take({ name, bytes }, { path: null, bytes: bytes.length, before: [] });
     } catch (error) {
       if (!(error instanceof Stopped)) throw error;
       throw new WorkError(
@@ -93,6 +109,8 @@ class OneDesk implements Desk {
     this.intake = intake;
     this.folderProblem = null;
     this.changed();
+    for (const { path, before } of next === null ? [] : findMoved(next.folder, this.frames.lost()))
+      intake?.moved(path, before);
     await before?.stop();
   }
 
@@ -101,12 +119,22 @@ class OneDesk implements Desk {
     this.changed();
   }
 
-  picture(id: string): Uint8Array | null {
-    return this.frames.preview(id);
+  async picture(id: string): Promise<DeskPicture | null> {
+    const kept = this.frames.find(id);
+    if (kept === null) return null;
+    const seen = this.frames.preview(id);
+    if (seen !== null) return { jpeg: seen, isThumbnail: false };
+    const { path } = kept;
+    if (this.frames.checkFile(kept)) this.changed();
+    const jpeg = path === null ? null : await this.pictureAt(path, kept.frame.name);
+    if (jpeg !== null) this.frames.see(id, jpeg);
+    const shown = jpeg ?? this.frames.thumbnail(id);
+    return shown && { jpeg: shown, isThumbnail: jpeg === null };
   }
 
   async stop(): Promise<void> {
     this.isStopped = true;
+    this.leaveShelf();
     for (const wake of [...this.waiting]) wake();
     this.intake?.stop();
     await Promise.all([this.watching?.stop(), this.parts.reader.stop()]);
@@ -121,22 +149,37 @@ class OneDesk implements Desk {
         this.changed();
       },
       read: async (path, before) => {
-        await this.take({ name: basename(path), path }, path, before);
+        const bytes = statSync(path, { throwIfNoEntry: false })?.size ?? 0;
+        await this.take({ name: basename(path), path }, { path, bytes, before });
       },
     });
   }
 
-  private async take(
-    source: PhotoSource,
-    path: string | null,
-    before: readonly string[],
-  ): Promise<TestFrame> {
+  private async take(source: PhotoSource, from: CameFrom): Promise<TestFrame> {
     const { bodies } = await this.parts.gear.load();
     const photo = await this.parts.reader.read(source, { bodies, preview: true });
-    for (const other of before) this.frames.dropFile(other);
-    const frame = this.frames.put(photo, path, this.parts.now());
+    const frame = this.frames.put(photo, from);
     this.changed();
     return frame;
+  }
+
+  /** Decoded anew; null where that cannot be done: the thumbnail has to do. */
+  private async pictureAt(path: string, name: string): Promise<Uint8Array | null> {
+    try {
+      return await this.parts.reader.picture({ name, path });
+    } catch {
+      return null;
+    }
+  }
+
+  /** News comes several at a time, and from within what this desk itself puts on its shelf. */
+  private refreshSoon() {
+    if (this.isStale) return;
+    this.isStale = true;
+    setImmediate(() => {
+      this.isStale = false;
+      if (!this.isStopped && this.frames.refresh()) this.changed();
+    });
   }
 
   private changed() {

@@ -1,6 +1,7 @@
 export { dataFolder } from "./data-folder.ts";
 export { createDesk, type Desk } from "./desk.ts";
-export { createGearFile } from "./gear-file.ts";
+export { type Taken, takenBefore } from "./desk-order.ts";
+export type { CameFrom, FrameShelf, ShelfFrame } from "./desk-shelf.ts";
 export { decodePhotograph } from "./photo-decode.ts";
 export { LARGEST_FILE } from "./photo-problem.ts";
 export { thumbnail } from "./photo-thumbnail.ts";

@@ -10,7 +10,7 @@ import type { Answer, Asked, Told } from "./reader-words.ts";
 /** The largest files take a sixth of it on a slow machine. */
 const LIMIT_MS = 60_000;
 
-type Result = ReadPhoto | ReadCard;
+type Result = ReadPhoto | Uint8Array | ReadCard;
 
 interface Job {
   readonly asked: Asked;
@@ -34,6 +34,10 @@ class Readers implements PhotoReader {
 
   read(source: PhotoSource, options: ReadOptions) {
     return this.ask({ want: "photo", source, options }) as Promise<ReadPhoto>;
+  }
+
+  picture(source: PhotoSource) {
+    return this.ask({ want: "picture", source }) as Promise<Uint8Array>;
   }
 
   readCard(source: PhotoSource) {

@@ -14,8 +14,8 @@ export function serveReader(work: PhotoWork) {
 async function answer(work: PhotoWork, asked: Asked): Promise<Answer> {
   const { source } = asked;
   try {
-    const result = asked.want === "photo" ? work.read(source, asked.options) : work.readCard(source);
-    return { result: await result };
+    if (asked.want === "photo") return { result: await work.read(source, asked.options) };
+    return { result: await (asked.want === "picture" ? work.picture(source) : work.readCard(source)) };
   } catch (error) {
     if (error instanceof WorkError) return { problem: error.problem, cure: error.cure };
     const message = error instanceof Error ? error.message : String(error);

@@ -17,6 +17,9 @@ import { thumbnail } from "./photo-thumbnail.ts";
 import type { PhotoSource } from "./reader.ts";
 import type { PhotoWork } from "./reader-words.ts";
 
+/** Two columns of them fit a telephone. */
+const THUMBNAIL_SIDE = 320;
+
 /** The model is loaded while the first photograph is being decoded, and stays.
  * @param root of the installed program */
 export function createPhotoWork(root: string): PhotoWork {
@@ -33,7 +36,11 @@ export function createPhotoWork(root: string): PhotoWork {
       const photo = await decodePhotograph(source.name, bytes);
       const reading = await readPhotograph(photo, await finding, { known: knownBody(photo.exif, bodies) });
       const id = createHash("sha256").update(`${source.name}\0`).update(bytes).digest("hex").slice(0, 16);
-      return { id, reading, preview: preview ? await thumbnail(photo, WORKING_SIDE) : null };
+      const small = (side: number) => (preview ? thumbnail(photo, side) : null);
+      return { id, reading, preview: await small(WORKING_SIDE), thumbnail: await small(THUMBNAIL_SIDE) };
+    },
+    async picture(source) {
+      return thumbnail(await decodePhotograph(source.name, await bytesOf(source)), WORKING_SIDE);
     },
     async readCard(source) {
       const photo = await decodePhotograph(source.name, await bytesOf(source));

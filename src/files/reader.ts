@@ -20,6 +20,8 @@ export interface ReadPhoto {
   readonly reading: PhotoReading;
   /** JPEG, upright, sRGB, at most 1600 pixels on its longer side; null where it was not asked for */
   readonly preview: Uint8Array | null;
+  /** the same, at most 320 pixels */
+  readonly thumbnail: Uint8Array | null;
 }
 
 /** A frame of a bracket: the grey card in its middle. */
@@ -31,6 +33,8 @@ export interface ReadCard {
 export interface PhotoReader {
   /** Errors  WorkError in plain words where the file is no photograph or cannot be read */
   read(source: PhotoSource, options: ReadOptions): Promise<ReadPhoto>;
+  /** The preview alone. Errors  as `read` */
+  picture(source: PhotoSource): Promise<Uint8Array>;
   /** Errors  as `read` */
   readCard(source: PhotoSource): Promise<ReadCard>;
   /** ends it at once; what it was at is rejected with Stopped */

@@ -24,7 +24,7 @@ export interface Watch {
 }
 
 /** Programs file what they take by day or by roll; deeper lies something else. */
-const DEPTH = 2;
+export const DEPTH = 2;
 /** How often a folder is asked whether it is still there. */
 const ALIVE_MS = 1000;
 

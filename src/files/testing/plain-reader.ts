@@ -21,8 +21,10 @@ export function plainReader(pause_ms = 0): PhotoReader & { readonly names: strin
       if (text.includes("bad")) throw new WorkError(`${source.name} is no photograph`, "hand over a JPEG");
       names.push(source.name);
       const id = createHash("sha256").update(source.name).update(bytes).digest("hex").slice(0, 16);
-      return { id, reading: readingOf(source.name, /at (\S+)/.exec(text)?.[1] ?? null), preview: bytes };
+      const reading = readingOf(source.name, /at (\S+)/.exec(text)?.[1] ?? null);
+      return { id, reading, preview: bytes, thumbnail: bytes.subarray(0, 8) };
     },
+    picture: async (source) => ("bytes" in source ? source.bytes : readFileSync(source.path)),
     readCard: () => Promise.reject(new Error("no card here")),
     stop: async () => {},
   };
