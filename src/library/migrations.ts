@@ -61,7 +61,8 @@ export const MIGRATIONS: readonly string[] = [
      stars INTEGER NOT NULL DEFAULT 0 CHECK (stars BETWEEN 0 AND 5),
      is_select INTEGER NOT NULL DEFAULT 0
    ) STRICT, WITHOUT ROWID;
-   CREATE INDEX frames_of_shoot ON frames (shoot, taken_at, arrived_at);
+   CREATE INDEX frames_of_shoot ON frames (shoot, stars DESC, arrived_at DESC, is_select);
+   CREATE INDEX frames_by_path ON frames (path);
    CREATE TABLE frame_parts (
      id TEXT PRIMARY KEY REFERENCES frames (id) ON DELETE CASCADE,
      reading BLOB NOT NULL,
@@ -72,6 +73,7 @@ export const MIGRATIONS: readonly string[] = [
      thing TEXT NOT NULL,
      by TEXT NOT NULL,
      at TEXT NOT NULL,
+     set_up TEXT NOT NULL,
      PRIMARY KEY (key, thing)
    ) STRICT, WITHOUT ROWID;`,
   // 3: what the search narrows by. Made anew from plans and frames whenever they change; nothing is kept here alone
@@ -84,6 +86,6 @@ export const MIGRATIONS: readonly string[] = [
      PRIMARY KEY (kind, value, shoot, source)
    ) STRICT, WITHOUT ROWID;
    CREATE INDEX facts_of_shoot ON facts (shoot, source);
-   CREATE VIRTUAL TABLE words USING fts5 (shoot UNINDEXED, text, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3');
-   CREATE INDEX shoots_by_day ON shoots (is_put_away, date DESC, created_at DESC);`,
+   CREATE VIRTUAL TABLE words USING fts5 (shoot UNINDEXED, text, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3');
+   CREATE INDEX shoots_by_day ON shoots (is_put_away, coalesce(date, substr(created_at, 1, 10)) DESC, created_at DESC);`,
 ];

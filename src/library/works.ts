@@ -1,0 +1,104 @@
+/** Works in the library, each with its undo history, one revision after the other. */
+import { type PlanStore, SaveConflict, type SavedWork, titleOf, WorkError } from "../workbench/index.ts";
+import { type Around, ownShoot } from "./homes.ts";
+import type { Library } from "./open.ts";
+import { damagedWork } from "./problems.ts";
+
+export const KEY_PATTERN = /^[a-z0-9-]{1,64}$/;
+
+export interface WorkParts extends Around {
+  /** what else is kept with a save, in the same commit: both are there or neither */
+  readonly alongside?: (saved: {
+    readonly key: string;
+    readonly shoot: string;
+    readonly plan: unknown;
+  }) => void;
+}
+
+interface Row {
+  readonly plan: string;
+  readonly history: string;
+  readonly revision: number;
+  readonly by: string | null;
+}
+
+interface Kept {
+  readonly revision: number;
+  readonly by: string | null;
+  readonly saved_at: string;
+  readonly shoot: string;
+}
+
+interface ListRow {
+  readonly key: string;
+  readonly title: string;
+  readonly saved_at: string;
+  readonly whole: number;
+}
+
+export function createWorks(library: Library, parts: WorkParts): PlanStore {
+  const { db } = library;
+  const row = db.prepare("SELECT plan, history, revision, by FROM works WHERE key = ?");
+  const kept = db.prepare("SELECT revision, by, saved_at, shoot FROM works WHERE key = ?");
+  const put = db.prepare(
+    `INSERT INTO works (key, title, plan, history, revision, by, saved_at, shoot) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
+     ON CONFLICT (key) DO UPDATE SET title = excluded.title, plan = excluded.plan, history = excluded.history,
+       revision = excluded.revision, by = excluded.by, saved_at = excluded.saved_at`,
+  );
+  // a disk may spoil a row's text without SQLite noticing
+  const list = db.prepare(
+    `SELECT key, title, saved_at, json_valid(plan) AND json_valid(history) AS whole FROM works ORDER BY saved_at DESC, key`,
+  );
+  return {
+    async load(key) {
+      const found = library.read(() => row.get(key)) as Row | undefined;
+      if (found === undefined) return null;
+      try {
+        const { revision, by } = found;
+        const work = { plan: JSON.parse(found.plan), history: JSON.parse(found.history), revision };
+        return by === null ? work : { ...work, by };
+      } catch {
+        throw damagedWork(library.path, key);
+      }
+    },
+    async save(key, work) {
+      demandKey(key);
+      library.write(() => {
+        const before = kept.get(key) as Kept | undefined;
+        if (before !== undefined && isKept(before, work)) return;
+        if ((before?.revision ?? 0) !== work.revision - 1) throw new SaveConflict(key);
+        const now = parts.now();
+        const title = titleOf(work.plan);
+        const shoot = before?.shoot ?? parts.newId();
+        if (before === undefined) ownShoot(db, shoot, title, now);
+        const plan = JSON.stringify(work.plan);
+        const history = JSON.stringify(work.history ?? null);
+        put.run(key, title, plan, history, work.revision, work.by ?? null, later(now, before), shoot);
+        parts.alongside?.({ key, shoot, plan: work.plan });
+      });
+    },
+    async list() {
+      const rows = library.read(() => list.all()) as ListRow[];
+      // one that cannot be read does not hide the others; opening it says what is wrong
+      return rows.map(({ key, title, saved_at, whole }) =>
+        whole === 1 ? { key, title, savedAt: saved_at } : { key, title, savedAt: saved_at, isDamaged: true },
+      );
+    },
+  };
+}
+
+export function demandKey(key: string): void {
+  if (KEY_PATTERN.test(key)) return;
+  throw new WorkError(`"${key}" cannot name a work`, "use small letters, digits and hyphens, at most 64");
+}
+
+/** The same save again: its answer did not reach the page that sent it, which has been loaded anew. */
+function isKept(kept: Kept, work: SavedWork): boolean {
+  return work.by !== undefined && kept.by === work.by && kept.revision === work.revision;
+}
+
+/** A clock that was set back takes no save back: what came later is never older. */
+function later(now: Date, before: Kept | undefined): string {
+  const stamp = now.toISOString();
+  return before !== undefined && before.saved_at > stamp ? before.saved_at : stamp;
+}
