@@ -10,6 +10,7 @@ function asking() {
     load: async () => kept,
     save: async (book) => {
       kept = book;
+      return book;
     },
   });
   const put = (body: string) => app.request("/api/gear", { method: "PUT", body });

@@ -8,8 +8,7 @@ export function addGearRoutes(app: Hono, gear: GearStore): void {
     const sent: unknown = await c.req.json().catch(() => null);
     const book = readGearBook(typeof sent === "object" ? { ...FORM, ...sent } : null);
     if (book === null) return c.json({ problem: "that is no gear book", cure: "reload the page" }, 400);
-    await gear.save(book);
-    return c.json({ kept: true });
+    return c.json(await gear.save(book));
   });
 }
 

@@ -37,7 +37,7 @@ export function refusalOf(headers: { get(name: string): string | null }, port: n
 /** Set on every answer: nothing is fetched from elsewhere, nothing frames the page, memory may be shared by workers. */
 export const SAFE_HEADERS: Readonly<Record<string, string>> = {
   "content-security-policy":
-    "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; manifest-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+    "default-src 'self'; connect-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'; manifest-src 'self'; img-src 'self' data: blob:; object-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
   "cross-origin-opener-policy": "same-origin",
   "cross-origin-embedder-policy": "require-corp",
   "cross-origin-resource-policy": "same-origin",

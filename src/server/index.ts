@@ -1,3 +1,2 @@
-export { createFileStore } from "./file-store.ts";
 export { createRoutes, type SheetRequest } from "./routes.ts";
 export { type Running, startServer } from "./serve.ts";

@@ -6,6 +6,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createDesk } from "../files/index.ts";
 import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
+import { freshLibrary } from "../library/testing/fresh-library.ts";
 import type { DeskState, TestFrame } from "../workbench/index.ts";
 import { type Running, startServer } from "./index.ts";
 
@@ -17,10 +18,11 @@ let running: Running;
 const start = () =>
   startServer({
     appFolder: folder,
+    library: freshLibrary(),
     opened: null,
     port: 0,
     sheet: async () => new Uint8Array(),
-    desk: createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date() }),
+    desk: (shelf) => createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date(), shelf }),
   });
 const ask = (path: string, init?: RequestInit) => fetch(`${running.url}api/frames${path}`, init);
 const hand = (name: string, body: Uint8Array | string) =>

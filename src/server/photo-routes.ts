@@ -1,12 +1,9 @@
 /** Photographs over the wire. Names that come from a browser are only names: nothing is looked for under them. */
 import type { Hono } from "hono";
 import { bodyLimit } from "hono/body-limit";
-import { LARGEST_FILE } from "../files/index.ts";
-import type { FrameDesk } from "../workbench/index.ts";
+import { type Desk, LARGEST_FILE } from "../files/index.ts";
 
-export interface PhotoDesk extends FrameDesk {
-  picture(id: string): Uint8Array | null;
-}
+export type PhotoDesk = Omit<Desk, "stop">;
 
 export function addPhotoRoutes(app: Hono, desk: PhotoDesk) {
   app.post(
@@ -44,13 +41,13 @@ export function addPhotoRoutes(app: Hono, desk: PhotoDesk) {
     await desk.forget(c.req.param("id"));
     return c.body(null, 204);
   });
-  app.get("/api/frames/:id/picture", (c) => {
-    const picture = desk.picture(c.req.param("id"));
+  app.get("/api/frames/:id/picture", async (c) => {
+    const picture = await desk.picture(c.req.param("id"));
     if (picture === null) return c.json({ problem: "there is no such frame", cure: "reload the page" }, 404);
-    // named by its content, and of no use when the desk is gone
-    return c.body(new Uint8Array(picture), 200, {
+    return c.body(new Uint8Array(picture.jpeg), 200, {
       "content-type": "image/jpeg",
-      "cache-control": "private, max-age=86400, immutable",
+      // named by its content; a small one stands in until the file is found again
+      "cache-control": picture.isThumbnail ? "no-store" : "private, max-age=86400, immutable",
     });
   });
 }

@@ -1,27 +1,27 @@
 /** What the server answers. Every answer passes the guard first and carries the safe headers. */
-import { Hono } from "hono";
-import { bodyLimit } from "hono/body-limit";
-import {
-  type GearStore,
-  type PlanStore,
-  SaveConflict,
-  type SavedWork,
-  WorkError,
-} from "../workbench/index.ts";
-import { KEY_PATTERN } from "./file-store.ts";
+import { type Context, Hono } from "hono";
+import { matchedRoutes } from "hono/route";
+import { type GearStore, SaveConflict, type Sharing, WorkError } from "../workbench/index.ts";
+import { type ArchiveRouteParts, addArchiveRoutes } from "./archive-routes.ts";
+import { tellFault } from "./fault.ts";
 import { readServed } from "./files.ts";
 import { addGearRoutes } from "./gear-routes.ts";
 import { refusalOf, SAFE_HEADERS } from "./guard.ts";
+import { limitTexts, methodsAt } from "./limits.ts";
+import { addNewsRoutes, type NewsParts } from "./news-routes.ts";
 import { addPhotoRoutes, type PhotoDesk } from "./photo-routes.ts";
+import { addShareRoutes } from "./share-routes.ts";
+import { addShootRoutes, type ShootRouteParts } from "./shoot-routes.ts";
+import { addWorkRoutes, type WorkRouteParts } from "./work-routes.ts";
 
-export interface RouteParts {
+export interface RouteParts extends WorkRouteParts, NewsParts, ShootRouteParts {
   readonly port: () => number;
   readonly files: ReadonlyMap<string, string>;
-  readonly store: PlanStore;
   readonly desk: PhotoDesk;
   readonly gear: GearStore;
-  /** the plan that was named on the command line; null for the last work */
-  readonly opened: { readonly key: string; readonly text: string } | null;
+  readonly archives: ArchiveRouteParts;
+  /** left out where nothing is shared */
+  readonly sharing?: Sharing | undefined;
   /** a plan's text and what was asked for -> a PDF; throws WorkError with the problems */
   readonly sheet: (text: string, options: SheetRequest) => Promise<Uint8Array>;
 }
@@ -30,9 +30,6 @@ export interface SheetRequest {
   readonly paper: "a4" | "letter";
   readonly units: "metric" | "feet";
 }
-
-/** A plan with its undo history is far smaller; more is not a plan. */
-const MOST_BYTES = 32 * 1024 * 1024;
 
 export function createRoutes(parts: RouteParts): Hono {
   const app = new Hono();
@@ -43,29 +40,15 @@ export function createRoutes(parts: RouteParts): Hono {
     for (const [name, value] of Object.entries(SAFE_HEADERS)) c.res.headers.set(name, value);
     return undefined;
   });
-  // before the limit for plans: photographs have one of their own
+  // those that take files come before the limit of what is sent as text
   addPhotoRoutes(app, parts.desk);
-  app.use(
-    "/api/*",
-    bodyLimit({
-      maxSize: MOST_BYTES,
-      onError: (c) => c.json({ problem: "that is larger than any plan", cure: "check the file" }, 413),
-    }),
-  );
-  app.get("/api/open", (c) => c.json(parts.opened));
-  app.get("/api/works", async (c) => c.json(await parts.store.list()));
-  app.get("/api/work/:key", async (c) => {
-    const key = c.req.param("key");
-    if (!KEY_PATTERN.test(key)) return c.json({ problem: "no such work", cure: "check its name" }, 404);
-    return c.json(await parts.store.load(key));
-  });
-  app.put("/api/work/:key", async (c) => {
-    const work: unknown = await c.req.json().catch(() => null);
-    if (!isWork(work)) return c.json({ problem: "that is not a kept work", cure: "reload the page" }, 400);
-    await parts.store.save(c.req.param("key"), work);
-    return c.json({ revision: work.revision });
-  });
+  addArchiveRoutes(app, parts.archives);
+  limitTexts(app);
+  addNewsRoutes(app, parts);
+  addWorkRoutes(app, parts);
+  addShootRoutes(app, parts);
   addGearRoutes(app, parts.gear);
+  if (parts.sharing) addShareRoutes(app, parts.sharing);
   app.post("/api/sheet", async (c) => {
     const request: SheetRequest = {
       paper: c.req.query("paper") === "letter" ? "letter" : "a4",
@@ -74,7 +57,13 @@ export function createRoutes(parts: RouteParts): Hono {
     const pdf = await parts.sheet(await c.req.text(), request);
     return c.body(Buffer.from(pdf), 200, { "content-type": "application/pdf" });
   });
-  app.get("*", (c) => {
+  app.all("*", (c) => {
+    const methods = c.req.path.startsWith("/api/") ? methodsAt(app, c.req.path) : ["GET", "HEAD"];
+    const { method } = c.req;
+    if (methods.length > 0 && !methods.includes(method)) {
+      const problem = `${method} is not known at this address`;
+      return c.json({ problem, cure: `it knows ${methods.join(", ")}` }, 405, { allow: methods.join(", ") });
+    }
     const file = readServed(parts.files, new URL(c.req.url).pathname);
     if (!file) return c.json({ problem: "there is nothing at this address", cure: "open / instead" }, 404);
     return c.body(new Uint8Array(file.bytes), 200, {
@@ -85,7 +74,11 @@ export function createRoutes(parts: RouteParts): Hono {
   app.onError((error, c) => {
     if (error instanceof SaveConflict) return c.json(refusalBody(error), 409);
     if (error instanceof WorkError) return c.json(refusalBody(error), 422);
-    console.error(`tapemark: a request failed: ${error.message}`);
+    // the limit makes its own answer of it
+    if (error.name === "BodyLimitError") return c.body(null, 413);
+    // whoever asked went away in the middle of it, and hears nothing any more
+    if (c.req.raw.signal.aborted) return c.body(null, 400);
+    tellFault(`${c.req.method} ${patternOf(c)}`, error);
     return c.json(
       { problem: "the server failed at this", cure: "try again; if it stays, start Tapemark anew" },
       500,
@@ -94,14 +87,11 @@ export function createRoutes(parts: RouteParts): Hono {
   return app;
 }
 
-function refusalBody(error: WorkError): { problem: string; cure: string } {
-  return { problem: error.problem, cure: error.cure };
+/** The address without what was named in it. */
+function patternOf(c: Context): string {
+  return matchedRoutes(c).findLast(({ path }) => !path.includes("*"))?.path ?? "the page";
 }
 
-function isWork(value: unknown): value is SavedWork {
-  if (typeof value !== "object" || value === null) return false;
-  const work = value as Record<string, unknown>;
-  return (
-    Number.isInteger(work.revision) && (work.revision as number) > 0 && "plan" in work && "history" in work
-  );
+function refusalBody(error: WorkError): { problem: string; cure: string } {
+  return { problem: error.problem, cure: error.cure };
 }

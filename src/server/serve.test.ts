@@ -5,15 +5,19 @@ import { createServer } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { createDesk } from "../files/index.ts";
+import { createDesk, type FrameShelf } from "../files/index.ts";
 import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
+import { freshLibrary } from "../library/testing/fresh-library.ts";
 import { type Running, startServer } from "./index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "tapemark-serve-"));
 writeFileSync(join(folder, "index.html"), "<p>the workbench</p>");
+const library = freshLibrary();
 const options = {
+  library,
   appFolder: folder,
-  desk: createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date() }),
+  desk: (shelf: FrameShelf) =>
+    createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date(), shelf }),
   opened: null,
   port: 0,
   sheet: async () => new Uint8Array(),
@@ -27,6 +31,7 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   await running.stop();
+  library.close();
   rmSync(folder, { recursive: true, force: true });
 });
 

@@ -1,17 +1,41 @@
 /** The workbench's server: bound to this machine alone. */
-import { serve } from "@hono/node-server";
-import { createGearFile, dataFolder } from "../files/index.ts";
-import { fileError, WorkError } from "../workbench/index.ts";
-import { createFileStore } from "./file-store.ts";
+import { randomUUID } from "node:crypto";
+import type { AddressInfo } from "node:net";
+import type { Desk, FrameShelf } from "../files/index.ts";
+import {
+  clearArriving,
+  copyLibrary,
+  createFrameShelf,
+  createGearShelf,
+  createHand,
+  createShoots,
+  createWorks,
+  type Library,
+  type MakeCopy,
+  savedWorkNoter,
+  startDailyCopies,
+  watchOthers,
+  writeSidecars,
+} from "../library/index.ts";
+import { WorkError } from "../workbench/index.ts";
 import { listFiles } from "./files.ts";
+import { listenHere } from "./listen.ts";
+import { createNewsDesk, toldStore } from "./news.ts";
 import { createRoutes, type RouteParts } from "./routes.ts";
+import { offerSharing, type ShareOptions } from "./share-start.ts";
 
 export interface ServeOptions {
   /** folder of the built workbench */
   readonly appFolder: string;
+  readonly library: Library;
+  /** left out: in this process */
+  readonly makeCopy?: MakeCopy;
   readonly opened: RouteParts["opened"];
   readonly sheet: RouteParts["sheet"];
-  readonly desk: RouteParts["desk"] & { stop(): Promise<void> };
+  /** one that keeps what it reads there */
+  readonly desk: (shelf: FrameShelf) => Desk;
+  /** what paired devices are served with; left out where nothing is shared */
+  readonly share?: ShareOptions;
   /** a port asked for by hand; null takes the usual one, or a free one where that is busy */
   readonly port: number | null;
 }
@@ -23,10 +47,6 @@ export interface Running {
   stop(): Promise<void>;
 }
 
-/** Always the same, so that what a browser keeps for the page (theme, units) is found again. */
-const USUAL_PORT = 7284;
-const LOOPBACK = "127.0.0.1";
-
 export async function startServer(options: ServeOptions): Promise<Running> {
   let files: Map<string, string>;
   try {
@@ -34,47 +54,54 @@ export async function startServer(options: ServeOptions): Promise<Running> {
   } catch {
     throw new WorkError("the workbench has not been built", "run npm start, or npm run build");
   }
+  const { library } = options;
+  const around = { now: () => new Date(), newId: randomUUID };
+  const news = createNewsDesk();
+  const works = createWorks(library, { ...around, alongside: savedWorkNoter(library, { ...around, news }) });
+  const hand = createHand(library, news);
+  const shoots = createShoots(library, { ...around, news, writeSidecars });
+  const store = toldStore(works, news);
+  const shelf = createFrameShelf(library, { ...around, news });
+  const desk = options.desk(shelf);
+  clearArriving(library);
+  const copies = startDailyCopies(library, {
+    make: options.makeCopy ?? ((path, target) => copyLibrary(path, target, { never: "over" })),
+    now: around.now,
+    tell: (line) => console.error(`tapemark: ${line}`),
+  });
+  const sharing =
+    options.share && offerSharing(options.share, { store, library: shoots, news, hand: () => hand.key() });
   let port = 0;
   const app = createRoutes({
     port: () => port,
     files,
-    store: createFileStore(dataFolder(process.env, process.platform), () => new Date()),
-    gear: createGearFile(dataFolder(process.env, process.platform), () => new Date()),
+    news,
+    hand,
+    archives: { ...around, library, copies, news },
+    store,
+    sharing,
+    gear: createGearShelf(library, around),
     opened: options.opened,
     sheet: options.sheet,
-    desk: options.desk,
+    desk,
+    shoots,
+    thumbnail: (frame) => shelf.thumbnail(frame),
   });
-  const listen = (wanted: number) =>
-    new Promise<ReturnType<typeof serve>>((resolve, reject) => {
-      const server = serve({ fetch: app.fetch, hostname: LOOPBACK, port: wanted }, (info) => {
-        port = info.port;
-        resolve(server);
-      });
-      server.once("error", reject);
-    });
-  let note: string | null = null;
-  const server = await listen(options.port ?? USUAL_PORT).catch((error: NodeJS.ErrnoException) => {
-    if (error.code === "EADDRINUSE" && options.port === null) {
-      note = `the usual port ${USUAL_PORT} is busy (another Tapemark?); a free one was taken`;
-      return listen(0);
-    }
-    if (error.code === "EADDRINUSE") {
-      throw new WorkError(`port ${options.port} is busy`, "name another with --port, or leave --port away");
-    }
-    if (error.code === "EACCES")
-      throw new WorkError(`port ${options.port} may not be used`, "name one above 1023");
-    throw fileError(`could not listen on port ${options.port ?? USUAL_PORT}`, error);
-  });
+  const { server, note } = await listenHere(app.fetch, options.port);
+  ({ port } = server.address() as AddressInfo);
+  const leaveOthers = watchOthers(library, (each) => news.tell(each));
   return {
     note,
-    url: `http://${LOOPBACK}:${port}/`,
+    url: `http://127.0.0.1:${port}/`,
     async stop() {
-      // first: a page that waits for news holds a connection
-      await options.desk.stop();
+      copies.stop();
+      leaveOthers();
+      // first: a page that waits for frames holds a connection
+      await Promise.all([desk.stop(), sharing?.stop()]);
       await new Promise<void>((resolve) => {
         server.close(() => resolve());
         // open connections of a browser must not keep the command from ending
-        if ("closeAllConnections" in server) server.closeAllConnections();
+        server.closeAllConnections();
       });
     },
   };

@@ -1,22 +1,42 @@
-import { mkdtempSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { createDesk, createGearFile } from "../files/index.ts";
+import { createDesk } from "../files/index.ts";
 import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
-import { createFileStore } from "./file-store.ts";
+import {
+  copyHere,
+  createGearShelf,
+  createHand,
+  createShoots,
+  createWorks,
+  writeSidecars,
+} from "../library/index.ts";
+import { freshLibrary, plainAround } from "../library/testing/fresh-library.ts";
+import { createNewsDesk, toldStore } from "./news.ts";
 import { createRoutes } from "./routes.ts";
 
 const PORT = 4999;
-const store = createFileStore(mkdtempSync(join(tmpdir(), "tapemark-server-")), () => new Date(0));
+const library = freshLibrary();
+const news = createNewsDesk();
+const store = toldStore(createWorks(library, plainAround()), news);
 const page = join(mkdtempSync(join(tmpdir(), "tapemark-page-")), "index.html");
 writeFileSync(page, "<p>the workbench</p>");
 const routes = createRoutes({
   port: () => PORT,
   files: new Map([["/index.html", page]]),
   store,
+  news,
+  archives: {
+    ...plainAround(),
+    ...{ library, news },
+    copies: { trouble: () => null, now: () => copyHere(library.path, new Date(0)), stop: () => {} },
+  },
+  hand: createHand(library, news),
   desk: createDesk({ reader: plainReader(), gear: NO_GEAR, now: () => new Date(0) }),
-  gear: createGearFile(mkdtempSync(join(tmpdir(), "tapemark-gear-")), () => new Date(0)),
+  shoots: createShoots(library, { ...plainAround(), news, writeSidecars }),
+  thumbnail: () => null,
+  gear: createGearShelf(library, plainAround()),
   opened: null,
   sheet: async () => new Uint8Array([37, 80, 68, 70]),
 });
@@ -85,12 +105,5 @@ describe("[SV3] works are kept, one revision after the other", () => {
     expect((await put("b", "not json")).status).toBe(400);
     expect((await put("b", "{}")).status).toBe(400);
     expect((await put("b", "x".repeat(33 * 1024 * 1024))).status).toBe(413);
-  });
-  it("nothing temporary stays", () => {
-    const folder = mkdtempSync(join(tmpdir(), "tapemark-store-"));
-    const here = createFileStore(folder, () => new Date(0));
-    return here
-      .save("one", { revision: 1, plan: {}, history: null })
-      .then(() => expect(readdirSync(join(folder, "works"))).toEqual(["one.json"]));
   });
 });
