@@ -16,6 +16,7 @@ import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
 
 const ShootPage = later(async () => (await import("./shoot-page.tsx")).ShootPage);
+const ShootsPage = later(async () => (await import("./shoots-page.tsx")).ShootsPage);
 
 interface AppProps {
   readonly bench: Bench;
@@ -47,6 +48,7 @@ export function App({ bench, files, news, now }: AppProps) {
       )}
       {view.screen === "find" && <FindPage bench={bench} />}
       {view.screen === "shoot" && <ShootPage bench={bench} news={news} state={state} shown={shown} />}
+      {view.screen === "shoots" && <ShootsPage bench={bench} files={files} news={news} now={now} />}
       {(view.screen === "direction" || view.screen === "power") && (
         <LessonPage bench={bench} topic={view.screen} />
       )}

@@ -1,16 +1,26 @@
 import { type Edit, type FieldPath, setField } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import type { Computer, Finder, FrameDesk, GearStore, Outcome, Session } from "../workbench/index.ts";
+import type {
+  Computer,
+  Finder,
+  FrameDesk,
+  GearStore,
+  NewsFeed,
+  Outcome,
+  Session,
+  Sharing,
+} from "../workbench/index.ts";
 import type { FrameLook } from "./frame-look.ts";
 import type { Guess } from "./guess.ts";
+import type { KeptLibrary } from "./library-client.ts";
 import type { ResultsFollower } from "./results.ts";
 import type { Store } from "./store.ts";
 
 export type Theme = "light" | "dim";
 
 /** start: what to work on. plan: the drawing table. find: set-ups for a brief. shoot: test frames and meter readings.
- * direction, power: the two pages that explain. */
-export type Screen = "start" | "plan" | "find" | "shoot" | "direction" | "power";
+ * shoots: the library, and one shoot of it. direction, power: the two pages that explain. */
+export type Screen = "start" | "plan" | "find" | "shoot" | "shoots" | "direction" | "power";
 
 /** What of the page "shoot" is looked at; fix is among the frames, where what mends them stands. */
 export type ShootPart = "frames" | "fix" | "readings";
@@ -19,6 +29,8 @@ export type ShootPart = "frames" | "fix" | "readings";
 export interface View {
   readonly screen: Screen;
   readonly shoot: ShootPart;
+  /** the shoot that is looked at in the library; null is the list of them */
+  readonly openShoot: string | null;
   /** owner of the object that is taken hold of; null is the room */
   readonly selected: string | null;
   /** owners that are held together with it: they move along */
@@ -60,6 +72,12 @@ export interface Bench {
   /** where test frames come in and what is learnt of gear is kept; null where no server is behind the page */
   readonly desk: FrameDesk | null;
   readonly gear: GearStore | null;
+  /** phones and tablets may look; null where no server is behind the page */
+  readonly sharing: Sharing | null;
+  /** shoots are kept by the program; null where no server is behind the page */
+  readonly library: KeptLibrary | null;
+  /** what changes at the server; nothing where none is behind the page */
+  readonly news: NewsFeed;
   readonly view: Store<View>;
   /** said once to somebody who cannot see the screen */
   readonly say: Store<string>;

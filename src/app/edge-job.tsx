@@ -5,7 +5,9 @@ import type { Bench } from "./bench.ts";
 import { lengthText } from "./entries.ts";
 import type { FileActions } from "./file-actions.ts";
 import { wantLine } from "./find-words.ts";
+import { ShowOnPhone } from "./share-place.tsx";
 import { ShootSteps } from "./shoot-steps.tsx";
+import { RecordStep } from "./shoots-record.tsx";
 
 interface JobProps {
   readonly bench: Bench;
@@ -48,11 +50,10 @@ export function Job({ bench, plan, files, units, changes, find }: JobProps) {
               SVG
             </button>
           </span>
+          <ShowOnPhone bench={bench} plan={plan} />
         </Step>
         <ShootSteps bench={bench} plan={plan} />
-        <Step number={6} word="record">
-          every step is kept; save makes a file
-        </Step>
+        <RecordStep bench={bench} />
       </ol>
     </nav>
   );

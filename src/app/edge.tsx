@@ -1,12 +1,12 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import type { SessionState } from "../workbench/index.ts";
 import { type Bench, putField } from "./bench.ts";
 import { PartsButtons } from "./clipboard-buttons.tsx";
 import { Job } from "./edge-job.tsx";
 import { LargeSwitch, Learn, UnitsAndTheme } from "./edge-settings.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
-import { useStore } from "./hooks.ts";
+import { useMedia, useStore } from "./hooks.ts";
 import { Kept } from "./keeping-line.tsx";
 import { Steps } from "./steps-list.tsx";
 import type { Store } from "./store.ts";
@@ -43,6 +43,9 @@ export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
           <button type="button" onClick={() => bench.view.update({ screen: "start" })}>
             all plans
           </button>
+          <button type="button" onClick={() => bench.view.update({ screen: "shoots", openShoot: null })}>
+            Shoots
+          </button>
         </div>
         <div class="row">
           <button type="button" onClick={() => files.openFile()}>
@@ -66,15 +69,7 @@ const NARROW = "(max-width: 1199px)";
 
 /** Down the edge there is room for everything; across a narrow screen what is seldom used is folded away. */
 function FoldedWhereNarrow({ children }: { children: ComponentChildren }) {
-  const [isNarrow, setNarrow] = useState(() => matchMedia(NARROW).matches);
-  useEffect(() => {
-    const query = matchMedia(NARROW);
-    const follow = () => setNarrow(query.matches);
-    follow();
-    query.addEventListener("change", follow);
-    return () => query.removeEventListener("change", follow);
-  }, []);
-  if (!isNarrow) return <>{children}</>;
+  if (!useMedia(NARROW)) return <>{children}</>;
   return (
     <details class="more">
       <summary>more</summary>

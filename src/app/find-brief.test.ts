@@ -1,8 +1,16 @@
 import { describe, expect, it } from "vitest";
 import cellistFile from "../../examples/cellist.json";
-import { applyEdit, type Brief, checkPlan, type Light, type Plan, setField } from "../plan/index.ts";
+import {
+  applyEdit,
+  type Brief,
+  checkPlan,
+  emptyBrief,
+  type Light,
+  type Plan,
+  setField,
+} from "../plan/index.ts";
 import { createComputer, createMemoryStore, createSession } from "../workbench/index.ts";
-import { briefEdit, briefOf, emptyBrief, gearOf, searchedPlan, wantAsRead } from "./find-brief.ts";
+import { briefEdit, briefOf, gearOf, searchedPlan, wantAsRead } from "./find-brief.ts";
 import { KITS } from "./find-kits.ts";
 
 function cellist(): Plan {

@@ -1,16 +1,14 @@
 /** The brief of a plan, filled in where it says nothing, and the edits of it. */
 import {
   type Brief,
-  checkPlan,
   type Edit,
+  emptyBrief,
   type FieldPath,
-  FORMAT,
   type Gear,
   type GearLight,
   type Light,
   type Plan,
   setField,
-  VERSION,
   type Want,
 } from "../plan/index.ts";
 import type { CameraReading, FaceReading } from "../reading/index.ts";
@@ -22,16 +20,6 @@ import { frontWords } from "./light-words.ts";
 export function briefOf(plan: Plan): Brief {
   const brief = plan.brief ?? { ...emptyBrief(), lenses: [plan.camera.focalLength] };
   return brief.gear === null ? { ...brief, gear: gearOf(plan) } : brief;
-}
-
-let empty: Brief | null = null;
-/** What is asked for where nothing is: everything free. */
-export function emptyBrief(): Brief {
-  if (empty !== null) return empty;
-  const checked = checkPlan({ format: FORMAT, version: VERSION, brief: {} });
-  if (!checked.ok || checked.plan.brief === null) throw new Error("an empty brief is a brief");
-  empty = checked.plan.brief;
-  return empty;
 }
 
 /** The plan that is searched for: with its brief in force. Gear that nobody listed is left to the plan itself, which

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { FindAnswer, SetUp, WishMet } from "../finder/index.ts";
-import { emptyBrief } from "./find-brief.ts";
+import { emptyBrief } from "../plan/index.ts";
 import { KITS } from "./find-kits.ts";
 import {
   answerWords,

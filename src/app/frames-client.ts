@@ -43,7 +43,7 @@ export function connectDesk(): FrameDesk {
 export function connectGear(): GearStore {
   return {
     load: async () => (await (await ask(GEAR)).json()) as GearBook,
-    save: async (book) => void (await ask(GEAR, { method: "PUT", ...json(book) })),
+    save: async (book) => (await (await ask(GEAR, { method: "PUT", ...json(book) })).json()) as GearBook,
   };
 }
 

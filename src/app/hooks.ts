@@ -23,6 +23,30 @@ export function useSize<E extends Element>(): [{ current: E | null }, Size | nul
   return [ref, size];
 }
 
+/** Whether the screen is as a media query says, followed as it changes. */
+export function useMedia(text: string): boolean {
+  const [isSo, set] = useState(() => matchMedia(text).matches);
+  useEffect(() => {
+    const query = matchMedia(text);
+    const follow = () => set(query.matches);
+    follow();
+    query.addEventListener("change", follow);
+    return () => query.removeEventListener("change", follow);
+  }, [text]);
+  return isSo;
+}
+
+/** For the word that opens something in its own place: it has the keys again once that is closed, unless something else has. */
+export function useKeysBack<E extends HTMLElement>(isOpen: boolean): { current: E | null } {
+  const ref = useRef<E>(null);
+  const wasOpen = useRef(isOpen);
+  useLayoutEffect(() => {
+    if (wasOpen.current && !isOpen && document.activeElement === document.body) ref.current?.focus();
+    wasOpen.current = isOpen;
+  }, [isOpen]);
+  return ref;
+}
+
 export interface Readable<T> {
   get(): T;
   subscribe(listener: () => void): () => void;

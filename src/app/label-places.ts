@@ -125,7 +125,8 @@ export function partWithin(
   return [at(from), at(to)];
 }
 
-function overlap(a: Box, b: Box): number {
+/** How much of one lies under the other, square pixels. */
+export function overlap(a: Box, b: Box): number {
   const across = Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0);
   const down = Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0);
   return across > 0 && down > 0 ? across * down : 0;

@@ -5,6 +5,7 @@ import { useStore } from "./hooks.ts";
 import { mapsFor } from "./layer-height.ts";
 import { type Seen, seenOf } from "./lesson-facts.ts";
 import { lessonText, type Topic } from "./lesson-plan.ts";
+import { NO_NEWS } from "./news-client.ts";
 import { ResultsFollower } from "./results.ts";
 import { Store } from "./store.ts";
 
@@ -36,6 +37,9 @@ export function lessonBench(bench: Bench, topic: Topic): Bench {
     view,
     desk: null,
     gear: null,
+    sharing: null,
+    library: null,
+    news: NO_NEWS,
     say: bench.say,
   };
 }

@@ -5,27 +5,31 @@ import type { Bench } from "./bench.ts";
 import { followTable, layTable } from "./boot.ts";
 import { openBrowserShelf } from "./browser-store.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
+import { followHeld } from "./follow-held.ts";
 import { connectDesk, connectGear } from "./frames-client.ts";
+import { keepInStep, tellHand } from "./in-step.ts";
 import { newKey, ownName } from "./keeping-memory.ts";
 import { mapsFor } from "./layer-height.ts";
+import { connectLibrary } from "./library-client.ts";
+import { connectNews, NO_NEWS } from "./news-client.ts";
 import { openView } from "./preferences.ts";
 import { ResultsFollower } from "./results.ts";
+import { scheduler } from "./scheduler.ts";
 import { connectServer, findServer } from "./server.ts";
+import { connectSharing } from "./sharing-client.ts";
 import { shootDeskOf } from "./shoot-desk.ts";
+import { noteReads } from "./shoots-note-read.ts";
 import { tellWhatIsShown } from "./shown-events.ts";
 import { shownPlan } from "./shown-plan.ts";
 import { Store } from "./store.ts";
 import { keepPage } from "./sw-register.ts";
+import { openWindows } from "./windows.ts";
 import { WorkerComputer, type WorkerLike } from "./worker-computer.ts";
 
 const now = () => new Date();
-const spawn = () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module" }) as WorkerLike;
-const scheduler = {
-  after(delay_ms: number, run: () => void) {
-    const timer = setTimeout(run, delay_ms);
-    return () => clearTimeout(timer);
-  },
-};
+/** Each by the name of what it is for: so a browser's own tools list them. */
+const spawn = (name: string) => () =>
+  new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name }) as WorkerLike;
 
 /** While something is dragged, one drawing a frame, however many moves and answers come meanwhile; else at once. */
 let isPressed = false;
@@ -63,27 +67,35 @@ function makeFinders(share: boolean): Bench["finders"] {
   const finders: WorkerComputer[] = [];
   return () => {
     const many = navigator.hardwareConcurrency > 1 ? 2 : 1;
-    while (finders.length < many) finders.push(new WorkerComputer(spawn, share));
+    while (finders.length < many)
+      finders.push(new WorkerComputer(spawn(`finder ${finders.length + 1}`), share));
     return finders;
   };
 }
 
 async function start(root: HTMLElement): Promise<void> {
   const share = globalThis.crossOriginIsolated === true;
-  const readings = new WorkerComputer(spawn, share);
-  const frames = new WorkerComputer(spawn, share);
+  const readings = new WorkerComputer(spawn("readings"), share);
+  const frames = new WorkerComputer(spawn("frames"), share);
   readings.wake();
   const news = new Store<FileNews | null>(null);
   const [found, shelf] = await Promise.all([findServer(), openBrowserShelf().catch(() => null)]);
   const server = found.reach === "none" ? null : connectServer();
+  const windows = openWindows();
+  const told = server === null ? NO_NEWS : connectNews(windows);
   const near = createNearStore(shelf ?? createMemoryShelf(), now);
   const courier: Courier = new Courier(
     {
       near,
       far: server?.store ?? null,
       scheduler,
-      self: ownName(),
+      // windows go by one name where they share what is kept here, else each is a keeper of its own
+      self: shelf === null ? crypto.randomUUID() : ownName(),
       meet: (key, theirs, base) => session.meet(key, theirs, base),
+      see: (key, kept) => session.see(key, kept),
+      tell: (key) => {
+        if (shelf !== null) windows.tell({ kind: "kept", key });
+      },
     },
     found.reach === "away" ? "away" : "here",
   );
@@ -96,15 +108,19 @@ async function start(root: HTMLElement): Promise<void> {
   const bench: Bench = {
     session,
     results: new ResultsFollower(readings, frames),
-    trials: new WorkerComputer(spawn, share),
+    trials: new WorkerComputer(spawn("trials"), share),
     finders: makeFinders(share),
     desk: server === null ? null : connectDesk(),
     gear: server === null ? null : connectGear(),
+    sharing: server === null ? null : connectSharing(),
+    library: server === null ? null : connectLibrary(),
+    news: told,
     view: openView(),
     say: new Store(""),
   };
   const follow = followPlan(bench);
   tellWhatIsShown(bench);
+  followHeld(bench);
   const { screen, trouble } = await layTable(session, courier, found.opened);
   bench.view.update({ screen });
   if (shelf === null && server === null) {
@@ -113,10 +129,13 @@ async function start(root: HTMLElement): Promise<void> {
   }
   if (trouble !== null) news.set(trouble);
   followTable(session, courier, found.opened);
+  noteReads(bench);
   const files = createFileActions(bench, news, courier, server);
   follow();
   render(<App bench={bench} files={files} news={news} now={now} />, root);
   keepUp(courier, () => void session.flush());
+  keepInStep({ session, courier, windows, news: told });
+  if (server !== null) tellHand(session, told);
   followDesk(bench);
   keepPage();
 }

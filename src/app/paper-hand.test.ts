@@ -1,9 +1,11 @@
 import { beforeEach, describe, expect, test } from "vitest";
+import { setField } from "../plan/index.ts";
 import { drawFloor } from "../sheet/index.ts";
 import { createMemoryStore, createSession } from "../workbench/index.ts";
 import type { Bench, View } from "./bench.ts";
 import { takeHold } from "./bench.ts";
 import { FLOOR, type PaperPoint } from "./handling.ts";
+import { numberBox, overlap } from "./label-places.ts";
 import { findObject } from "./objects.ts";
 import { type Band, PaperHand, type Touch } from "./paper-hand.ts";
 import { paperKey } from "./paper-keys.ts";
@@ -261,6 +263,18 @@ describe("tapes", () => {
     expect(tapes("people[0]").map((tape) => tape.kind)).toEqual(["wall", "wall", "mark"]);
     add("under", [3.5, 4.6]);
     expect(tapes("people[0]").map((tape) => tape.kind)).toEqual(["wall", "wall"]);
+  });
+  test("[AP22] close to the mark, from whichever side, the numbers to it and to the face stand clear of each other", () => {
+    for (let bearing = 0; bearing < 360; bearing += 15) {
+      const angle = (bearing * Math.PI) / 180;
+      const position = [3.5 + 0.6 * Math.sin(angle), 4.6 + 0.6 * Math.cos(angle), 2.6];
+      bench.session.edit(setField("", ["lights", 0, "position"], position));
+      const [face, mark] = tapes("lights[0]")
+        .filter(({ kind }) => kind !== "wall")
+        .map(({ at, text }) => numberBox(at, text, false));
+      if (face === undefined || mark === undefined) throw new Error("a number is missing");
+      expect(overlap(face, mark), `${bearing}°`).toBe(0);
+    }
   });
   test("[AP26] a number stands on the part of its tape that is seen", () => {
     hand.paper.bring({ across: 4.45, up: 3.55 }, { x: 384, y: 458 }, 6);

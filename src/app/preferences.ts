@@ -9,6 +9,7 @@ const LOOK = "tapemark.look";
 const INITIAL: View = {
   screen: "plan",
   shoot: "frames",
+  openShoot: null,
   selected: null,
   also: [],
   person: 0,

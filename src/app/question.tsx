@@ -5,13 +5,13 @@ interface QuestionProps {
   readonly id: string;
   readonly text: string;
   readonly meanings: readonly Meaning[];
-  /** what stays when nothing is chosen */
-  readonly kept: string;
+  /** what stays when nothing is chosen; left out where one of the meanings is that */
+  readonly kept?: string;
   readonly choose: (value: number) => void;
   readonly leave: () => void;
 }
 
-/** What an entry can mean, one button each, under the field it was typed in. The first takes the focus; Escape keeps
+/** What an entry or a press can mean, one button each, under where it was made. The first takes the focus; Escape keeps
  * the old value. */
 export function Question({ id, text, meanings, kept, choose, leave }: QuestionProps) {
   const group = useRef<HTMLFieldSetElement>(null);
@@ -34,9 +34,11 @@ export function Question({ id, text, meanings, kept, choose, leave }: QuestionPr
           {meaning.text}
         </button>
       ))}
-      <button type="button" class="quiet" onClick={leave}>
-        neither, keep {kept}
-      </button>
+      {kept !== undefined && (
+        <button type="button" class="quiet" onClick={leave}>
+          neither, keep {kept}
+        </button>
+      )}
     </fieldset>
   );
 }

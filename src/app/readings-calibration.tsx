@@ -13,6 +13,7 @@ import {
 } from "../testframe/index.ts";
 import { lengthsIn } from "../units/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
+import { dayOf } from "./format-clock.ts";
 import { useStore } from "./hooks.ts";
 import { GearLine } from "./readings-gear.tsx";
 import { ScaleKey, StopsScale } from "./readings-scale.tsx";
@@ -125,7 +126,7 @@ function Outcome({ bench, plan, calibration }: { bench: Bench; plan: Plan; calib
 
 function Take({ bench, plan, calibration }: { bench: Bench; plan: Plan; calibration: Calibration }) {
   const [why, setWhy] = useState<string | null>(null);
-  const edit = calibrationEdit(plan, calibration, today());
+  const edit = calibrationEdit(plan, calibration, dayOf(new Date()));
   if (edit === null) return <p class="quiet">These readings teach nothing that was not known.</p>;
   const taken = applyEdit(plan, edit);
   if (taken.ok && taken.plan === plan) return <p>The plan has what these readings teach.</p>;
@@ -148,11 +149,4 @@ function Take({ bench, plan, calibration }: { bench: Bench; plan: Plan; calibrat
       )}
     </>
   );
-}
-
-/** As a calendar on the wall says it. */
-function today(): string {
-  const now = new Date();
-  const two = (n: number) => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

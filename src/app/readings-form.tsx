@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { ALL_LIGHTS, type Edit, type Plan } from "../plan/index.ts";
-import { formatFStops } from "../units/index.ts";
+import { fNumberOfParts, formatFStops, METER_STOPS, partsOfFNumber, TENTHS } from "../units/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
 import { Either } from "./edge-settings.tsx";
 import { parseNumber } from "./entries.ts";
@@ -15,7 +15,7 @@ import {
   heldAt,
   settled,
 } from "./readings-draft.ts";
-import { ENGRAVED, fNumberOf, parseMeter, partsOf, TENTHS } from "./readings-entries.ts";
+import { parseMeter } from "./readings-entries.ts";
 import { AIM_WORDS, aimsOf, heldPlaces, receptorsOf } from "./readings-places.ts";
 
 interface FormProps {
@@ -150,7 +150,7 @@ export function ReadingForm({ bench, plan, changed, leave }: FormProps) {
 
 /** The engraved stop and its tenths, as the meter shows them. */
 function Value({ fNumber, put }: { fNumber: number | null; put: (fNumber: number) => void }) {
-  const parts = fNumber === null ? null : partsOf(fNumber);
+  const parts = fNumber === null ? null : partsOfFNumber(fNumber);
   return (
     <div class="reading-value">
       <NumberField
@@ -163,19 +163,19 @@ function Value({ fNumber, put }: { fNumber: number | null; put: (fNumber: number
           return null;
         }}
         step={(way, large) => {
-          put((fNumber ?? fNumberOf("8", 0)) * 2 ** ((way * (large ? 10 : 1)) / 20));
+          put((fNumber ?? fNumberOfParts("8", 0)) * 2 ** ((way * (large ? 10 : 1)) / 20));
           return null;
         }}
       />
       <fieldset class="keys">
         <legend>stop</legend>
-        {ENGRAVED.map((stop) => (
+        {METER_STOPS.map((stop) => (
           <button
             key={stop}
             type="button"
             aria-label={`f/${stop}`}
             aria-pressed={parts?.stop === stop}
-            onClick={() => put(fNumberOf(stop, parts?.tenths ?? 0))}
+            onClick={() => put(fNumberOfParts(stop, parts?.tenths ?? 0))}
           >
             {stop}
           </button>
@@ -189,7 +189,7 @@ function Value({ fNumber, put }: { fNumber: number | null; put: (fNumber: number
             type="button"
             aria-pressed={parts !== null && parts.tenths === tenths}
             disabled={parts === null}
-            onClick={() => parts !== null && put(fNumberOf(parts.stop, tenths))}
+            onClick={() => parts !== null && put(fNumberOfParts(parts.stop, tenths))}
           >
             {tenths}
             <span class="visually-hidden"> tenths</span>

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import cellistFile from "../../examples/cellist.json";
 import { applyEdit, checkPlan, type Edit, type Plan, placeOf } from "../plan/index.ts";
 import { addReading, changeReading, draftOf, firstDraft, removeReading, settled } from "./readings-draft.ts";
-import { fNumberOf, parseMeter, partsOf } from "./readings-entries.ts";
+import { parseMeter } from "./readings-entries.ts";
 import { aimsOf, heldPlaces, lightWords, receptorsOf, whereWords } from "./readings-places.ts";
 import { plannedFace } from "./shoot-planned.ts";
 
@@ -34,11 +34,6 @@ describe("[AP103] what a meter shows", () => {
     expect(parseMeter("8.4")).toMatchObject({ ok: false, meanings: [{ text: "f/8 + 0.4" }, {}] });
     expect(parseMeter("9 4").ok).toBe(false);
     expect(parseMeter("").ok).toBe(false);
-  });
-
-  test("stop and tenths are the keys that were tapped", () => {
-    expect(partsOf(fNumberOf("5.6", 7))).toEqual({ stop: "5.6", tenths: 7 });
-    expect(partsOf(0.001)).toBeNull();
   });
 });
 

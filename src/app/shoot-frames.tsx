@@ -14,6 +14,7 @@ import { Intake } from "./shoot-intake.tsx";
 import { ComparedNumbers, SeenNumbers } from "./shoot-numbers.tsx";
 import { Pair } from "./shoot-pair.tsx";
 import { Strip, Waiting } from "./shoot-strip.tsx";
+import { TakeOut } from "./shoot-take-out.tsx";
 import { faceOf } from "./shoot-words.ts";
 import { useComparison } from "./use-comparison.ts";
 import { capital } from "./wording.ts";
@@ -53,11 +54,7 @@ export function Frames({ bench, plan }: { readonly bench: Bench; readonly plan: 
               on={marks === "yes"}
               choose={() => setMarks(marks === "yes" ? "no" : "yes")}
             />
-            {frame !== null && (
-              <button type="button" onClick={() => void desk.forget(frame.id)}>
-                take off the desk<span class="visually-hidden">: {frame.name}; the file stays</span>
-              </button>
-            )}
+            {frame !== null && <TakeOut key={frame.id} {...{ bench, frame }} />}
             {marks === "yes" && <MarksLegend hasCheeks={face !== null} />}
           </div>
         </section>

@@ -152,6 +152,7 @@ function Seen(props: { frame: TestFrame; face: PhotoFace | null; children: Compo
           {exifLine(image.exif) ?? "the file says nothing of its exposure"}
           {taken !== null && `, taken ${taken}`}
         </span>
+        {props.frame.away !== undefined && <span class="line">{props.frame.away}</span>}
       </figcaption>
     </figure>
   );

@@ -9,7 +9,7 @@ import {
 } from "../testframe/index.ts";
 import { lidsWords, motionWords, sharpnessWords } from "./shoot-eyes.ts";
 import { FACE, frameOf } from "./shoot-testing.ts";
-import { frameLine, seenLines, takenText } from "./shoot-words.ts";
+import { frameLine, lostWords, seenLines, takenText } from "./shoot-words.ts";
 
 describe("a frame by itself", () => {
   test("[AP94] one line says pattern and ratio, or what is missing", () => {
@@ -17,6 +17,13 @@ describe("a frame by itself", () => {
     expect(frameLine({ ...FACE, ratioStops: null })).toBe("Rembrandt");
     expect(frameLine({ ...FACE, pattern: null, ratioStops: 1 })).toBe("pattern unclear, 1.0 stop");
     expect(frameLine(null)).toBe("no face found");
+  });
+
+  test("[AP129] what is lost with it is told before it is taken out of the library", () => {
+    expect(lostWords({ stars: 0, isSelect: false })).toBeNull();
+    expect(lostWords({ stars: 1, isSelect: false })).toBe("has 1 star");
+    expect(lostWords({ stars: 0, isSelect: true })).toBe("is a select");
+    expect(lostWords({ stars: 4, isSelect: true })).toBe("has 4 stars and is a select");
   });
 
   test("[AP97] its own numbers, with how sure they are", () => {

@@ -1,6 +1,7 @@
 /** What the list and the page say of a frame beside the words that screen and shell share. */
 
 import { patternName } from "../reading/index.ts";
+import type { FrameRow } from "../shoots/index.ts";
 import {
   CANNOT_TELL,
   type ComparedLine,
@@ -14,7 +15,7 @@ import {
   stopsText,
 } from "../testframe/index.ts";
 import type { TestFrame } from "../workbench/index.ts";
-import { signedStops } from "./wording.ts";
+import { count, signedStops } from "./wording.ts";
 
 /** The largest, or the one that was chosen. */
 export function faceOf(frame: TestFrame, chosen: Readonly<Record<string, number>>): PhotoFace | null {
@@ -27,6 +28,15 @@ export function frameLine(face: PhotoFace | null): string {
   if (face === null) return "no face found";
   const pattern = face.pattern === null ? "pattern unclear" : patternName(face.pattern);
   return face.ratioStops === null ? pattern : `${pattern}, ${stopsText(face.ratioStops)}`;
+}
+
+/** What is lost where a frame is taken out of the library: "has 4 stars and is a select"; null where nobody said anything of it. */
+export function lostWords({ isSelect, stars }: Pick<FrameRow, "isSelect" | "stars">): string | null {
+  const said = [
+    ...(stars === 0 ? [] : [`has ${count(stars, "star")}`]),
+    ...(isSelect ? ["is a select"] : []),
+  ];
+  return said.length === 0 ? null : said.join(" and ");
 }
 
 export interface SeenLine {

@@ -55,6 +55,9 @@ export function SmallFloor({ plan, size }: { plan: Plan | null; size: number }) 
   );
 }
 
+/** Half a line's width is never cut. */
+const EDGE = 2;
+
 interface FloorLinesProps {
   readonly drawing: Drawing;
   /** what of the paper fills the box */
@@ -66,10 +69,14 @@ export function FloorLines({ drawing, extent, size }: FloorLinesProps) {
   const { across0, across1, up0, up1 } = extent;
   const across = Math.max(0.1, across1 - across0);
   const up = Math.max(0.1, up1 - up0);
-  const scale = Math.min((size.width - 4) / across, (size.height - 4) / up);
-  const aside = (size.width - across * scale) / 2;
-  const above = (size.height - up * scale) / 2;
-  const margin = { left: aside, right: aside, top: above, bottom: above };
+  const scale = Math.min((size.width - 2 * EDGE) / across, (size.height - 2 * EDGE) / up);
+  // its corner where the words beside and above begin
+  const margin = {
+    left: EDGE,
+    right: size.width - across * scale - EDGE,
+    top: EDGE,
+    bottom: size.height - up * scale - EDGE,
+  };
   const projection = projectionOf({ extent: { across0, across1, up0, up1 }, size, margin }, null);
   // the room is filled, and everything stands on it
   const isRoom = ({ kind }: { kind: string }) => Number(kind === "room");

@@ -30,6 +30,9 @@ export function StartPage({ bench, files, news, now }: StartProps) {
       <header class="start-head">
         <h1>Tapemark</h1>
         <p class="quiet">Portrait light, worked out before anyone lifts a stand.</p>
+        <button type="button" onClick={() => bench.view.update({ screen: "shoots", openShoot: null })}>
+          Shoots
+        </button>
         <div class="start-settings">
           <UnitsAndTheme bench={bench} />
         </div>

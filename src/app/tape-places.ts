@@ -1,7 +1,7 @@
 import type { Plan } from "../plan/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import type { Sheet } from "./handling.ts";
-import { type Box, partWithin } from "./label-places.ts";
+import { type Box, numberBox, overlap, partWithin } from "./label-places.ts";
 import { bridgeOf } from "./layer-height.ts";
 import type { PlanObject } from "./objects.ts";
 import type { Projection } from "./projection.ts";
@@ -40,7 +40,7 @@ const SHORTEST_PX = 24;
 
 export function placeTapes(props: TapesProps): PlacedTape[] {
   const { plan, sheet, object, projection, units, person } = props;
-  return tapesOf(plan, sheet, object, person).map((tape, index) => {
+  const placed = tapesOf(plan, sheet, object, person).map((tape, index) => {
     const a = projection.toScreen(tape.from.across, tape.from.up);
     const b = projection.toScreen(tape.to.across, tape.to.up);
     // the number stands in the middle of what is seen of the tape
@@ -64,6 +64,22 @@ export function placeTapes(props: TapesProps): PlacedTape[] {
       isUpright,
     };
   });
+  return apart(placed);
+}
+
+/** Where the lines to the face and to the mark are short their numbers are wider than what is between them: one then stands
+ * above the other. */
+function apart(tapes: readonly PlacedTape[]): PlacedTape[] {
+  const [one, other] = tapes.filter(({ kind, text }) => kind !== "wall" && text !== "");
+  if (one === undefined || other === undefined) return [...tapes];
+  const [a, b] = [one, other].map(({ at, text }) => numberBox(at, text, false)) as [Box, Box];
+  if (overlap(a, b) === 0) return [...tapes];
+  const step = (Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0)) / 2;
+  const upper = one.at.y <= other.at.y ? one : other;
+  const moved = (tape: PlacedTape, by: number) => ({ ...tape, at: { x: tape.at.x, y: tape.at.y + by } });
+  return tapes.map((tape) =>
+    tape === one || tape === other ? moved(tape, tape === upper ? -step : step) : tape,
+  );
 }
 
 export function tapesOf(plan: Plan, sheet: Sheet, object: PlanObject, person: number): Tape[] {

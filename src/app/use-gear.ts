@@ -26,8 +26,7 @@ export function useGear({ gear, say }: Pick<Bench, "gear" | "say">): Gear {
     async save(next) {
       if (gear === null) return;
       try {
-        await gear.save(next);
-        setBook(next);
+        setBook(await gear.save(next));
         say.set("kept with the gear");
       } catch (error) {
         tell(error);

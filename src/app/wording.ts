@@ -73,6 +73,9 @@ export function percent(share: number): string {
   return `${value < 10 ? value.toFixed(1) : value.toFixed(0)} %`;
 }
 
+/** "1 plan", "2 plans" */
+export const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+
 /** Words that begin a line of their own. */
 export function capital(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);

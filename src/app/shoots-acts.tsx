@@ -1,0 +1,38 @@
+import { useStore } from "./hooks.ts";
+import { archiveOf, type KeptLibrary } from "./library-client.ts";
+import type { ShootDraft } from "./shoots-draft.ts";
+import { Sidecars } from "./shoots-sidecars.tsx";
+
+/** What is done with a shoot as a whole. */
+export function WholeActs({ library, draft }: { library: KeptLibrary; draft: ShootDraft }) {
+  useStore(draft.store);
+  const { id, isPutAway } = draft.fields();
+  function put(away: boolean) {
+    draft.put({ isPutAway: away });
+    void draft.flush();
+  }
+  return (
+    <section class="shoots-acts" aria-labelledby="acts-title">
+      <h2 id="acts-title" class="visually-hidden">
+        The whole shoot
+      </h2>
+      <Sidecars library={library} shoot={id} />
+      <p>
+        <a class="button" href={archiveOf(id)} download="">
+          save as one archive
+        </a>{" "}
+        <span class="quiet small">plans, versions, readings, frames, sheets, in open forms</span>
+      </p>
+      <p>
+        <button type="button" onClick={() => put(!isPutAway)}>
+          {isPutAway ? "bring back" : "put away"}
+        </button>{" "}
+        <span class="quiet small">
+          {isPutAway
+            ? "it is out of the list; nothing of it is gone"
+            : "out of the list until it is asked for"}
+        </span>
+      </p>
+    </section>
+  );
+}

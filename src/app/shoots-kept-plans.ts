@@ -1,0 +1,28 @@
+import { useEffect, useState } from "preact/hooks";
+import { checkPlan, type Plan } from "../plan/index.ts";
+import type { PlanInShoot } from "../shoots/index.ts";
+import type { FileActions } from "./file-actions.ts";
+
+/** The plans of a shoot by their keys, as they come; null for one that cannot be read. */
+export function usePlans(
+  files: Pick<FileActions, "peek">,
+  inShoot: readonly PlanInShoot[],
+): ReadonlyMap<string, Plan | null> {
+  const [plans, setPlans] = useState<ReadonlyMap<string, Plan | null>>(new Map());
+  const states = inShoot.map(({ key, savedAt }) => `${key} ${savedAt}`).join("\n");
+  useEffect(() => {
+    let isHere = true;
+    void Promise.all(inShoot.map(async ({ key }) => [key, await peek(files, key)] as const)).then(
+      (known) => isHere && setPlans(new Map(known)),
+    );
+    return () => {
+      isHere = false;
+    };
+  }, [files, states]);
+  return plans;
+}
+
+async function peek(files: Pick<FileActions, "peek">, key: string): Promise<Plan | null> {
+  const checked = checkPlan(await files.peek(key).catch(() => null));
+  return checked.ok ? checked.plan : null;
+}
