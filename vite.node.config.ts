@@ -14,6 +14,8 @@ export default defineConfig({
         entry: "bin/entry.ts",
         "finder-thread": "bin/finder-thread.ts",
         "photo-process": "bin/photo-process.ts",
+        "copy-process": "bin/copy-process.ts",
+        "share-process": "bin/share-process.ts",
       },
       output: { entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js" },
     },

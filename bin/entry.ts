@@ -1,19 +1,16 @@
 /** Where the shell, the server and the use cases are put together. Built into dist/node/entry.js. */
 import { spawn } from "node:child_process";
-import { createHash } from "node:crypto";
-import { readFileSync } from "node:fs";
+import { createHash, randomUUID } from "node:crypto";
+import { existsSync, readFileSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import { basename, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import {
-  MOST_THREADS,
-  type OpenRequest,
-  type Photographs,
-  run,
-  sheetPdf,
-  startFinders,
-} from "../src/cli/index.ts";
-import { createComputer, fileError, makeSheet, openPlan, WorkError } from "../src/workbench/index.ts";
+import { MOST_THREADS, type OpenRequest, type Photographs, run, startFinders } from "../src/cli/index.ts";
+import type { Library } from "../src/library/index.ts";
+import { EMPTY_BOOK, fileError, type GearStore } from "../src/workbench/index.ts";
+import { sheetOf } from "./sheet-of.ts";
+
+const AROUND = { now: () => new Date(), newId: randomUUID };
 
 export async function main(words: readonly string[], root: string): Promise<number> {
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
@@ -35,8 +32,10 @@ export async function main(words: readonly string[], root: string): Promise<numb
         pathToFileURL(join(root, "dist", "node", "finder-thread.js")),
         Math.min(MOST_THREADS, availableParallelism()),
       ),
-    photographs: () => photographs(root),
-    now: () => new Date(),
+    photographs: (library) => photographs(root, library),
+    openLibrary: ownLibrary,
+    libraryPath: pathOfLibrary,
+    ...AROUND,
     onInterrupt: (stop) => {
       process.once("SIGINT", stop);
       process.once("SIGTERM", stop);
@@ -50,13 +49,48 @@ export async function main(words: readonly string[], root: string): Promise<numb
 }
 
 /** Loaded where photographs are read: other commands start without it. */
-async function photographs(root: string): Promise<Photographs> {
-  const { createGearFile, dataFolder, startReader } = await import("../src/files/index.ts");
+async function photographs(root: string, library: string | null): Promise<Photographs> {
+  const { startReader } = await import("../src/files/index.ts");
   const script = pathToFileURL(join(root, "dist", "node", "photo-process.js"));
-  return {
-    startReader: (count) => startReader(script, count),
-    gear: createGearFile(dataFolder(process.env, process.platform), () => new Date()),
+  return { startReader: (count) => startReader(script, count), gear: await gearOf(library) };
+}
+
+/** Reading a photograph makes no library: it is opened where there is one, or something to keep. */
+async function gearOf(named: string | null): Promise<GearStore> {
+  const { createGearShelf, libraryPath } = await import("../src/library/index.ts");
+  const data = await ownFolder();
+  const isThere = () => [libraryPath(named, process.env, data), join(data, "gear.json")].some(existsSync);
+  let shelf: Promise<GearStore> | null = null;
+  const open = () => {
+    shelf ??= ownLibrary(named).then((library) => createGearShelf(library, AROUND));
+    return shelf;
   };
+  return {
+    load: async () => (shelf || isThere() ? (await open()).load() : EMPTY_BOOK),
+    save: async (book) => (await open()).save(book),
+  };
+}
+
+async function ownFolder(): Promise<string> {
+  const { dataFolder } = await import("../src/files/index.ts");
+  return dataFolder(process.env, process.platform);
+}
+
+async function pathOfLibrary(named: string | null): Promise<string> {
+  const { libraryPath } = await import("../src/library/index.ts");
+  return libraryPath(named, process.env, await ownFolder());
+}
+
+/** The library that is named, or the user's own, into which comes what earlier versions kept beside it. */
+async function ownLibrary(named: string | null): Promise<Library> {
+  const { libraryPath, moveIn, openLibrary } = await import("../src/library/index.ts");
+  const data = await ownFolder();
+  const library = openLibrary(libraryPath(named, process.env, data), AROUND);
+  process.once("exit", () => library.close());
+  // one that was named by hand is about something else than what was kept before
+  if (named === null)
+    for (const note of moveIn(library, data, AROUND)) process.stderr.write(`tapemark: ${note}\n`);
+  return library;
 }
 
 /** The last resort: a line for people, never a stack trace. */
@@ -71,19 +105,23 @@ function messageOf(error: unknown): string {
 
 async function openWorkbench(request: OpenRequest, root: string): Promise<void> {
   const { startServer } = await import("../src/server/index.ts");
-  const { createDesk } = await import("../src/files/index.ts");
-  const { gear, startReader } = await photographs(root);
+  const { createDesk, startReader } = await import("../src/files/index.ts");
+  const { copyInProcess, createGearShelf } = await import("../src/library/index.ts");
+  const library = await ownLibrary(request.library);
+  const gear = createGearShelf(library, AROUND);
+  const script = pathToFileURL(join(root, "dist", "node", "photo-process.js"));
   const server = await startServer({
     appFolder: join(root, "dist", "app"),
+    share: {
+      folder: join(root, "dist", "phone"),
+      script: pathToFileURL(join(root, "dist", "node", "share-process.js")),
+    },
     opened: request.plan && { key: keyOf(request.plan), text: request.plan.text },
     port: request.port,
-    desk: createDesk({ reader: startReader(1), gear, now: () => new Date() }),
-    sheet: async (text, { paper, units }) => {
-      const opened = openPlan(text);
-      if (!opened.ok)
-        throw new WorkError(`${opened.problems[0].path}: ${opened.problems[0].what}`, "correct the plan");
-      return sheetPdf(opened.plan, await makeSheet(createComputer(), opened.plan, { paper, units }), paper);
-    },
+    library,
+    makeCopy: copyInProcess(pathToFileURL(join(root, "dist", "node", "copy-process.js"))),
+    desk: (shelf) => createDesk({ reader: startReader(script, 1), gear, now: () => new Date(), shelf }),
+    sheet: sheetOf,
   });
   if (server.note) process.stderr.write(`tapemark: ${server.note}\n`);
   process.stdout.write(`Tapemark is open at ${server.url}\nCtrl-C ends it.\n`);

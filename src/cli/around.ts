@@ -1,8 +1,9 @@
 /** What every command has round it: where words go, the plan it is about, how far it is. */
 import type { PhotoReader } from "../files/index.ts";
+import type { Library } from "../library/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { type GearStore, openPlan, type WorkOptions } from "../workbench/index.ts";
-import { CallError } from "./call.ts";
+import { type Call, CallError } from "./call.ts";
 import type { Command } from "./help.ts";
 import { progressLine, readBeside, readInput } from "./output.ts";
 import type { Finders } from "./threads.ts";
@@ -16,8 +17,14 @@ export interface Surroundings {
   readonly openWorkbench: (request: OpenRequest) => Promise<void>;
   /** as many as there are processors to spare, by themselves: what they work out does not keep this one busy */
   readonly startFinders: () => Finders;
-  readonly photographs: () => Promise<Photographs>;
+  readonly photographs: (library: string | null) => Promise<Photographs>;
+  /** the one that is named, or the user's own; closed when the command ends */
+  readonly openLibrary: (library: string | null) => Promise<Library>;
+  /** where that one lies, or would */
+  readonly libraryPath: (library: string | null) => Promise<string>;
   readonly now: () => Date;
+  /** never given before */
+  readonly newId: () => string;
   /** asked for by whoever sits at the terminal: Ctrl-C */
   readonly onInterrupt: (stop: () => void) => { off(): void };
 }
@@ -33,6 +40,32 @@ export interface OpenRequest {
   readonly plan: { readonly name: string; readonly text: string } | null;
   readonly port: number | null;
   readonly browser: boolean;
+  /** null: the user's own */
+  readonly library: string | null;
+}
+
+/** For each command that keeps something, or reads what is kept. */
+export const LIBRARY_OPTION = { library: { type: "string" } } as const;
+
+export function libraryOption({ values }: Call): string | null {
+  if (values.library === "") throw new CallError("--library: name a file");
+  return typeof values.library === "string" ? values.library : null;
+}
+
+/** As `withProgress`, and Ctrl-C asks it to stop: what is half done is taken back. */
+export async function withStop<T>(
+  around: Surroundings,
+  work: (options: WorkOptions) => Promise<T>,
+): Promise<T> {
+  const signal = { aborted: false };
+  const interrupt = around.onInterrupt(() => {
+    signal.aborted = true;
+  });
+  try {
+    return await withProgress(around, (options) => work({ ...options, signal }));
+  } finally {
+    interrupt.off();
+  }
 }
 
 /** Shows how far the work is, and clears the line again however it ends. */

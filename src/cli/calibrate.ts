@@ -10,7 +10,15 @@ import {
   matchFaces,
 } from "../testframe/index.ts";
 import { followed, gearEdit, learn, WorkError } from "../workbench/index.ts";
-import { outOption, planAt, type Surroundings, withProgress } from "./around.ts";
+import {
+  LIBRARY_OPTION,
+  libraryOption,
+  outOption,
+  type Photographs,
+  planAt,
+  type Surroundings,
+  withProgress,
+} from "./around.ts";
 import { onePlan, readCall } from "./call.ts";
 import { writeOutput } from "./output.ts";
 
@@ -20,6 +28,7 @@ export async function calibrate(words: readonly string[], around: Surroundings):
     gear: { type: "boolean" },
     out: { type: "string" },
     date: { type: "string" },
+    ...LIBRARY_OPTION,
   } as const;
   const call = readCall(words, form, "calibrate");
   const { values } = call;
@@ -30,11 +39,12 @@ export async function calibrate(words: readonly string[], around: Surroundings):
     around,
   );
   if (written === null) return 1;
-  const gear = values.gear === true ? (await around.photographs()).gear : null;
+  const photographs = () => around.photographs(libraryOption(call));
+  const gear = values.gear === true ? (await photographs()).gear : null;
   const book = gear && (await gear.load());
   if (book?.notice !== undefined) around.error(`tapemark: ${book.notice}\n`);
   const plan = book === null ? written : edited(written, gearEdit(written, book));
-  const frames = photos.length === 0 ? [] : await framesOf(photos, plan, around);
+  const frames = photos.length === 0 ? [] : await framesOf(photos, plan, await photographs(), around);
   const found = await withProgress(around, async (work) =>
     calibrated(plan, { frames, keepGoing: followed(work, "tracing what the meter saw") }),
   );
@@ -55,9 +65,9 @@ function text(plan: Plan, found: Calibration): string {
 async function framesOf(
   paths: readonly string[],
   plan: Plan,
+  { gear, startReader }: Photographs,
   around: Surroundings,
 ): Promise<CalibrationFrame[]> {
-  const { gear, startReader } = await around.photographs();
   const { bodies } = await gear.load();
   const reader = startReader(1);
   const interrupt = around.onInterrupt(() => void reader.stop());

@@ -8,6 +8,8 @@ export const COMMANDS = [
   "find",
   "photo",
   "calibrate",
+  "shoots",
+  "library",
   "check-plan",
 ] as const;
 export type Command = (typeof COMMANDS)[number];
@@ -21,6 +23,8 @@ const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
   tapemark find BRIEF             set-ups for what a plan's brief asks; --json for programs
   tapemark photo PHOTO…           clipping, faces and the light on them, in a photograph; --json for programs
   tapemark calibrate PLAN         what readings made on set teach of lights and room; --json for programs
+  tapemark shoots [WORDS…]        the shoots that are kept, searched; one as an archive, out and in
+  tapemark library                where everything is kept; checked, copied, gone back to a copy
   tapemark check-plan PLAN        everything that is wrong with a plan, all at once
 
 PLAN is a file, or - for standard input. --help after a command says more; --version.
@@ -30,10 +34,11 @@ Ends with 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed.
 `;
 
 const DETAIL: Record<Command, string> = {
-  open: `tapemark open [PLAN] [--port N] [--no-browser]
+  open: `tapemark open [PLAN] [--port N] [--no-browser] [--library PATH]
 
 Serves the workbench to this machine alone, prints its address and opens your browser. Without PLAN it opens the
-last work. Ends with Ctrl-C. --port N asks for that port; --no-browser opens none.
+last work. Ends with Ctrl-C. --port N asks for that port; --no-browser opens none. Works, shoots and the gear book are
+kept in one file, the library: --library PATH or TAPEMARK_LIBRARY names another, made where it is not there yet.
 
   node bin/tapemark.js open examples/cellist.json --no-browser
 `,
@@ -69,8 +74,8 @@ first set-up as a plan, --take 2 the second. The same brief gives the same answe
   node bin/tapemark.js find examples/brief-poster.json
   node bin/tapemark.js find examples/brief-poster.json --out rembrandt.json --take 2
 `,
-  photo: `tapemark photo PHOTO… [--plan PLAN] [--json]
-tapemark photo --bracket CARD… [--json]
+  photo: `tapemark photo PHOTO… [--plan PLAN] [--library PATH] [--json]
+tapemark photo --bracket CARD… [--library PATH] [--json]
 
 Reads photographs: JPEG, PNG, TIFF, WebP, HEIC, and the JPEG inside a raw file. What clips, each face found, where the
 light on it comes from and how surely, its ratio, pattern and catchlights. With --json one JSON object a line for each
@@ -80,23 +85,56 @@ With --plan each face is put beside the plan's person ("compared"): what differs
 
 A camera's JPEG bends tones by a curve of its own, so ratios read from it are wide. --bracket takes frames of a grey card
 that fills the middle, half a stop apart, from three stops under to three over, the middle one as metered; with flash, by
-aperture. Curve and clipping are kept in the gear book, and that camera's photographs are read by them from then on.
+aperture. Curve and clipping are kept in the library's gear book, and that camera's photographs are read by them from then
+on.
 
   node bin/tapemark.js photo examples/test-frame.jpg
   node bin/tapemark.js photo examples/test-frame.jpg --plan examples/cellist.json
   node bin/tapemark.js photo examples/test-frame.jpg --json
 `,
-  calibrate: `tapemark calibrate PLAN [PHOTO…] [--gear] [--out PLAN.json] [--date TEXT] [--json]
+  calibrate: `tapemark calibrate PLAN [PHOTO…] [--gear] [--library PATH] [--out PLAN.json] [--date TEXT] [--json]
 
 PLAN has readings made on set with a hand meter (docs/plan-file.md). Fits what each light really gives, how it spreads where
 readings tell, and what the room sends back; says how sure each is, before and after. A reading that cannot be right is
 singled out, not averaged in. Says which reading would help most. PHOTOs are test frames of the plan as it stands, with all
-lights that are on: they count too, less than a meter. --gear starts from what the gear book knows of these lights, and keeps
+lights that are on: they count too, less than a meter. --gear starts from what the library's gear book knows of these lights, and keeps
 there what was found. --out PLAN.json writes the plan with it; --date TEXT is written beside it. With --json one JSON object,
 and nothing else, on standard output (docs/test-frames.md).
 
   node bin/tapemark.js calibrate examples/cellist-measured.json
   node bin/tapemark.js calibrate examples/cellist-measured.json --out calibrated.json --date 2026-11-26
+`,
+  shoots: `tapemark shoots [WORDS…] [--pattern NAME] [--light NAME] [--room SIZE] [--from DAY] [--to DAY] [--stars N]
+                [--put-away] [--json]
+tapemark shoots export SHOOT --out FILE.zip [--no-sheets]
+tapemark shoots import FILE.zip
+
+Lists the shoots that are kept, newest first: those that have all the words (each may be a beginning) in title, place,
+client, notes or plans, and all that is asked for besides. DAY is 2026-11-26; SIZE as it is listed, "7.00 × 9.00 m". With
+--json one JSON object, and nothing else, on standard output.
+
+export writes one shoot as an archive of open formats: plans with their history and versions, readings, photographs, what
+was read off them, sheets (docs/library.md). SHOOT is its mark in brackets, or words that only it has. import takes an
+archive in, all of it or nothing; one that is there already is told and makes no double. --library PATH names another library.
+
+  node bin/tapemark.js shoots
+  node bin/tapemark.js shoots Halden --pattern loop --from 2026-11-01 --json
+`,
+  library: `tapemark library [--json]
+tapemark library check
+tapemark library copy [--out FILE.tapemark]
+tapemark library restore COPY
+tapemark library export --out FILE.zip
+tapemark library import FILE.zip
+
+Without more: where the library lies, what is in it, when it was copied last. check reads all of it and lists photographs
+that are not where they were. copy makes a copy beside the daily ones, or where --out says, and opens it before it counts.
+restore goes back to a copy: the present library stays beside it under another name; no other Tapemark may have it open.
+export writes everything as one archive of open formats, import takes one in (docs/library.md). --library PATH names another
+library.
+
+  node bin/tapemark.js library
+  node bin/tapemark.js library check
 `,
   "check-plan": `tapemark check-plan PLAN
 

@@ -1,3 +1,4 @@
 export type { OpenRequest, Photographs } from "./around.ts";
-export { run, sheetPdf } from "./run.ts";
+export { run } from "./run.ts";
+export { sheetPdf } from "./sheet-pdf.ts";
 export { MOST_THREADS, serveFinder, startFinders } from "./threads.ts";

@@ -4,7 +4,7 @@ import type { ReadPhoto } from "../files/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { matchFaces, type PhotoReading } from "../testframe/index.ts";
 import { createComputer, type Finder, WorkError, type WorkOptions } from "../workbench/index.ts";
-import { planAt, type Surroundings, withProgress } from "./around.ts";
+import { LIBRARY_OPTION, libraryOption, planAt, type Surroundings, withProgress } from "./around.ts";
 import { CallError, readCall } from "./call.ts";
 import { type PhotoCall, readBracket } from "./photo-bracket.ts";
 import { type ComparedPerson, comparedText } from "./photo-compared.ts";
@@ -19,6 +19,7 @@ export async function photo(words: readonly string[], around: Surroundings): Pro
     json: { type: "boolean" },
     plan: { type: "string" },
     bracket: { type: "boolean" },
+    ...LIBRARY_OPTION,
   } as const;
   const call = readCall(words, form, "photo");
   const paths = call.positionals;
@@ -29,7 +30,7 @@ export async function photo(words: readonly string[], around: Surroundings): Pro
   const plan = typeof call.values.plan === "string" ? await planAt(call.values.plan, around) : undefined;
   if (plan === null) return 1;
   const count = Math.min(MOST_READERS, availableParallelism(), Math.ceil(paths.length / PHOTOS_EACH));
-  const { gear, startReader } = await around.photographs();
+  const { gear, startReader } = await around.photographs(libraryOption(call));
   const reader = startReader(count);
   const interrupt = around.onInterrupt(() => void reader.stop());
   try {

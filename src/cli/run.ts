@@ -1,5 +1,5 @@
 /** The commands. Each ends with an exit code: 0 done, 1 the plan is wrong, 2 the call is wrong, 3 something failed. */
-import { type Plan, serialisePlan } from "../plan/index.ts";
+import { serialisePlan } from "../plan/index.ts";
 import { developFrame, Memory, renderFrame } from "../reading/index.ts";
 import {
   createComputer,
@@ -10,14 +10,26 @@ import {
   openPlan,
   WorkError,
 } from "../workbench/index.ts";
-import { checked, type OpenRequest, outOption, planAt, type Surroundings, withProgress } from "./around.ts";
+import {
+  checked,
+  LIBRARY_OPTION,
+  libraryOption,
+  type OpenRequest,
+  outOption,
+  planAt,
+  type Surroundings,
+  withProgress,
+} from "./around.ts";
 import { calibrate } from "./calibrate.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
 import { find } from "./find.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
+import { library } from "./library.ts";
 import { readInput, writeOutput } from "./output.ts";
 import { photo } from "./photo.ts";
 import { readingText } from "./reading-text.ts";
+import { sheetPdf } from "./sheet-pdf.ts";
+import { shoots } from "./shoots.ts";
 
 export async function run(words: readonly string[], around: Surroundings): Promise<number> {
   try {
@@ -69,7 +81,9 @@ type Action = (words: readonly string[], around: Surroundings) => Promise<number
 
 const ACTIONS: Record<Command, Action> = {
   open: async (words, around) => {
-    const call = readCall(words, { port: { type: "string" }, "no-browser": { type: "boolean" } }, "open");
+    const form = { port: { type: "string" }, "no-browser": { type: "boolean" }, ...LIBRARY_OPTION } as const;
+    const call = readCall(words, form, "open");
+    const named = libraryOption(call);
     const port = call.values.port === undefined ? null : wholeNumber(call.values.port, "port", 0, 65535);
     let plan: OpenRequest["plan"] = null;
     if (call.positionals.length > 0) {
@@ -80,7 +94,7 @@ const ACTIONS: Record<Command, Action> = {
       // files beside the plan are out of the page's reach: they go in with it
       plan = { name: path, text: openPlan(text).ok ? text : serialisePlan(read) };
     }
-    await around.openWorkbench({ plan, port, browser: call.values["no-browser"] !== true });
+    await around.openWorkbench({ plan, port, browser: call.values["no-browser"] !== true, library: named });
     return 0;
   },
   read: async (words, around) => {
@@ -139,19 +153,10 @@ const ACTIONS: Record<Command, Action> = {
   find,
   photo,
   calibrate,
+  shoots,
+  library,
   "check-plan": async (words, around) => {
     const call = readCall(words, {}, "check-plan");
     return (await planAt(onePlan(call, "check-plan"), around)) ? 0 : 1;
   },
 };
-
-/** PDF code is loaded only where a PDF is made: it is slow to start. */
-export async function sheetPdf(
-  plan: Plan,
-  pages: readonly string[],
-  paper: "a4" | "letter",
-): Promise<Uint8Array> {
-  const { PAPER_SIZE } = await import("../sheet/index.ts");
-  const { pagesToPdf } = await import("./pdf.ts");
-  return pagesToPdf(pages, PAPER_SIZE[paper], plan.title);
-}
