@@ -3,12 +3,14 @@ import { faceRows } from "./face-rows.ts";
 import { findRows } from "./find-rows.ts";
 import { finderRows } from "./finder-rows.ts";
 import { holdZoneRows } from "./hold-rows.ts";
+import { libraryRows } from "./library-rows.ts";
 import { photoRows } from "./photo-rows.ts";
 import { studioRows } from "./studio-rows.ts";
 import { trierRows } from "./trier-rows.ts";
 import { type Row, rows } from "./work.ts";
 
-export function allRows(demo: unknown): Row[] {
+/** @param isQuick all that matters is that it runs */
+export function allRows(demo: unknown, isQuick: boolean): Row[] {
   return [
     ...faceRows(),
     ...finderRows(),
@@ -18,5 +20,6 @@ export function allRows(demo: unknown): Row[] {
     ...trierRows(demo),
     ...holdZoneRows(demo),
     ...photoRows(demo),
+    ...libraryRows(demo, isQuick),
   ];
 }
