@@ -24,6 +24,8 @@ export default defineConfig({
     include: ["src/**/*.test.ts", "reference/**/*.test.ts", "properties/**/*.test.ts"],
     testTimeout: 60_000,
     pool: "threads",
+    execArgv: ["--import", "./scripts/test-loader.mjs"],
+    experimental: { viteModuleRunner: false, nodeLoader: false },
     // a fresh start for each file loads all that it imports again: a third of the processor's time where files are short
     isolate: false,
     // left alone it keeps a core free, and takes nearly twice as long on two

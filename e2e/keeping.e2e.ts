@@ -1,7 +1,7 @@
 /** Nothing is lost: reload, a server that is away, broken files, two windows. */
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { drawn, floor, launch, line, numbers, openPage, pattern, serve, settled } from "./start.ts";
+import { drawn, floor, launch, line, numbers, openPage, pattern, serve, settled, unlit } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -19,10 +19,17 @@ async function give(page: Page, name: string, text: string): Promise<void> {
 
 const kept = (page: Page) => expect.poll(() => page.getByText(/^kept/).count(), { timeout: 10_000 }).toBe(1);
 
+const isoOf = (page: Page) => page.getByRole("textbox", { name: "ISO" }).inputValue();
+async function setIso(page: Page, value: string): Promise<void> {
+  const iso = page.getByRole("textbox", { name: "ISO" });
+  await iso.fill(value);
+  await iso.press("Enter");
+}
+
 describe("keeping", () => {
   test("[AP11] after a reload the plan stands as it was left, and undo goes back past it", async () => {
     const served = await serve("examples/cellist.json");
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, {}, unlit);
     await drawn(page);
     await floor(page)
       .getByRole("button", { name: /^camera/ })
@@ -49,7 +56,7 @@ describe("keeping", () => {
 
   test("[AP9] a broken file lists every problem with its path; the plan on the table stays", async () => {
     const served = await serve("examples/cellist.json");
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, {}, unlit);
     await drawn(page);
     await give(
       page,
@@ -103,25 +110,48 @@ describe("keeping", () => {
     await context.close();
   });
 
-  test("[AP11] two windows on one work: the second to save is asked, and either way can be undone", async () => {
+  test("[WB15] [AP11] windows of one work show the same, in this browser and in another; undo goes through all", async () => {
     const served = await serve("examples/cellist.json");
     const one = await openPage(browser, served.url);
-    const two = await openPage(browser, served.url);
+    await drawn(one.page);
+    const beside = await one.context.newPage();
+    await beside.goto(served.url);
+    await drawn(beside);
+    const other = await openPage(browser, served.url);
+    await drawn(other.page);
+    const pages = [one.page, beside, other.page];
+    const all = (value: string) =>
+      expect.poll(() => Promise.all(pages.map(isoOf)), { timeout: 10_000 }).toEqual([value, value, value]);
+    await setIso(one.page, "200");
+    await all("200");
+    await setIso(other.page, "400");
+    await all("400");
+    await beside.getByRole("button", { name: /^undo/ }).click();
+    await all("200");
+    for (const page of pages) expect(await page.getByRole("alert").count()).toBe(0);
+    expect([...one.complaints, ...other.complaints]).toEqual([]);
+    await one.context.close();
+    await other.context.close();
+    await served.stop();
+  });
+
+  test("[AP11] two browsers that changed the same apart: the second one back is asked, and either way can be undone", async () => {
+    const served = await serve("examples/cellist.json");
+    const one = await openPage(browser, served.url, {}, unlit);
+    const two = await openPage(browser, served.url, {}, unlit);
     await drawn(one.page);
     await drawn(two.page);
-    const setIso = async (page: Page, value: string) => {
-      const iso = page.getByRole("textbox", { name: "ISO" });
-      await iso.fill(value);
-      await iso.press("Enter");
-    };
+    await two.context.setOffline(true);
     await setIso(one.page, "200");
     await kept(one.page);
     await setIso(two.page, "400");
+    await two.page.getByText(/the server is away$/).waitFor();
+    await two.context.setOffline(false);
     await two.page.getByRole("button", { name: "take theirs" }).click();
     await kept(two.page);
-    expect(await two.page.getByRole("textbox", { name: "ISO" }).inputValue()).toBe("200");
+    expect(await isoOf(two.page)).toBe("200");
     await two.page.getByRole("button", { name: /^undo/ }).click();
-    expect(await two.page.getByRole("textbox", { name: "ISO" }).inputValue()).toBe("400");
+    await expect.poll(() => isoOf(one.page), { timeout: 10_000 }).toBe("400");
     await one.context.close();
     await two.context.close();
     await served.stop();

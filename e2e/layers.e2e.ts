@@ -11,6 +11,7 @@ import {
   serve,
   settled,
   side,
+  untried,
 } from "./start.ts";
 
 let browser: Browser;
@@ -28,7 +29,7 @@ afterAll(async () => {
 });
 /** The demo, worked out to the end. */
 beforeEach(async () => {
-  ({ page } = await shared.get(() => openAlone(browser, served.url)));
+  ({ page } = await shared.get(() => openAlone(browser, served.url, {}, untried)));
   await settled(page);
 });
 afterEach(async ({ task }) => {

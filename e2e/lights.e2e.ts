@@ -14,6 +14,7 @@ import {
   SharedPage,
   serve,
   settled,
+  untried,
 } from "./start.ts";
 
 let browser: Browser;
@@ -30,7 +31,7 @@ afterAll(async () => {
   await served.stop();
 });
 beforeEach(async () => {
-  opened = await shared.get(() => openAlone(browser, served.url));
+  opened = await shared.get(() => openAlone(browser, served.url, {}, untried));
   opened.page.setDefaultTimeout(8000);
   await read(opened.page);
 });

@@ -1,12 +1,13 @@
 /** Opening with and without a server, the start page, steps, a page that dies, parts on the clipboard. */
 import { type ChildProcess, spawn } from "node:child_process";
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { drawn, floor, launch, numbers, openPage, pattern, read, serve, settled } from "./start.ts";
+import { createWorks, openLibrary } from "../src/library/index.ts";
+import { drawn, floor, launch, numbers, openPage, pattern, read, serve, settled, unlit } from "./start.ts";
 
 let browser: Browser;
 beforeAll(async () => {
@@ -52,6 +53,15 @@ function freePort(): Promise<number> {
       probe.close(() => resolve(typeof address === "object" && address !== null ? address.port : 0));
     });
   });
+}
+
+/** One more work, whose text is spoilt on the disk. */
+async function keepTorn(path: string): Promise<void> {
+  const around = { now: () => new Date(), newId: () => "torn" };
+  const library = openLibrary(path, around);
+  await createWorks(library, around).save("torn", { revision: 1, plan: { title: "torn" }, history: null });
+  library.write((db) => db.exec(`UPDATE works SET plan = '{"plan":' WHERE key = 'torn'`));
+  library.close();
 }
 
 async function give(page: Page, text: string, button = "open"): Promise<void> {
@@ -113,7 +123,7 @@ describe("without the server", () => {
 
   test("[AP60] nothing that the server answers is kept, and an answer of the page is what was built", async () => {
     const server = await lastingServer();
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(browser, server.url, {}, unlit);
     await pageIsKept(page);
     const addresses = (await page.evaluate(
       `(async () => { const out = []; for (const name of await caches.keys())
@@ -132,8 +142,8 @@ describe("without the server", () => {
 
   test("[AP61] changed in two places: other fields meet by themselves, the same one is asked about", async () => {
     const server = await lastingServer("examples/cellist.json");
-    const one = await openPage(browser, server.url);
-    const two = await openPage(browser, server.url);
+    const one = await openPage(browser, server.url, {}, unlit);
+    const two = await openPage(browser, server.url, {}, unlit);
     await drawn(one.page);
     await drawn(two.page);
     await one.context.route("**/api/**", (route) => route.abort());
@@ -147,11 +157,14 @@ describe("without the server", () => {
     expect(await title(one.page)).toBe("mine");
     await expect.poll(async () => (await worksOf(server.url))[0]?.title).toBe("mine");
 
+    await expect.poll(() => title(two.page), { timeout: 10_000 }).toBe("mine");
+    await one.context.route("**/api/**", (route) => route.abort());
+    await setIso(one.page, "200");
+    await one.page.getByText(/server is away$/).waitFor();
     await setIso(two.page, "800");
     await kept(two.page);
-    await expect.poll(() => title(two.page), { timeout: 10_000 }).toBe("mine");
-    await setIso(one.page, "200");
-    await one.page.getByRole("button", { name: "keep mine" }).click();
+    await one.context.unroute("**/api/**");
+    await one.page.getByRole("button", { name: "keep mine" }).click({ timeout: 40_000 });
     await kept(one.page);
     expect(await iso(one.page).inputValue()).toBe("200");
     await one.context.close();
@@ -188,18 +201,18 @@ describe("the start page", () => {
     await setTitle(page, "Her own room");
     await kept(page);
     await page.reload();
-    // what the page that went away had still under way has come to the server
-    await settled(page);
+    await drawn(page);
     expect(await title(page)).toBe("Her own room");
     await page.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^Split, from the manual/ }).click();
-    await settled(page);
+    await drawn(page);
+    await kept(page);
     await page.getByRole("button", { name: "all plans" }).click();
     const other = page
       .getByRole("region", { name: "other plans that are kept" })
       .getByRole("button", { name: /^Her own room.*today.*1 light, 1 person/ });
     await other.click();
-    await settled(page);
+    await drawn(page);
     await expect.poll(() => title(page)).toBe("Her own room");
     expect(complaints).toEqual([]);
     await context.close();
@@ -218,14 +231,14 @@ describe("the start page", () => {
 
   test("[AP68] a reload goes on with what was on the table, not with what the command line had named", async () => {
     const served = await serve("examples/cellist.json");
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, {}, unlit);
     await drawn(page);
     await page.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^Quartet/ }).click();
     await expect.poll(() => title(page)).toMatch(/^Quartet/);
     await kept(page);
     await page.reload();
-    await read(page);
+    await drawn(page);
     expect(await title(page)).toMatch(/^Quartet/);
     await context.close();
     await served.stop();
@@ -233,7 +246,7 @@ describe("the start page", () => {
 
   test("[AP66] newer, older and broken plans each say what to do; a damaged work does not hide the others", async () => {
     const server = await lastingServer();
-    const { page, context } = await openPage(browser, server.url);
+    const { page, context } = await openPage(browser, server.url, {}, unlit);
     const file = (version: number) => JSON.stringify({ format: "tapemark/plan", version });
     const news = page.getByRole("alert");
     await give(page, file(99), "open a file");
@@ -243,19 +256,21 @@ describe("the start page", () => {
     await expect.poll(() => news.textContent()).toMatch(/no plan of that version can be brought forward/);
     await news.getByRole("button", { name: "close" }).click();
     await page.getByRole("button", { name: /^Rim, from the manual/ }).click();
-    await read(page);
+    await drawn(page);
     await give(page, '{"format": "tapemark/plan", "version": 1, "lights": 3}');
     expect(await news.textContent()).toMatch(/lights.*must be a list/);
     await kept(page);
-    writeFileSync(join(server.home, "works", "torn.json"), '{"plan":');
+    await keepTorn(join(server.home, "library.tapemark"));
     await news.getByRole("button", { name: "all plans" }).click();
     await page.getByRole("button", { name: /^torn.*damaged/ }).click();
-    expect(await news.textContent()).toMatch(/“torn” is not opened.*torn\.json is damaged; move it away/);
+    expect(await news.textContent()).toMatch(
+      /“torn” is not opened.*"torn" in .*library\.tapemark is damaged; the others are untouched/,
+    );
     await page
       .getByRole("button", { name: /^Rim, from the manual/ })
       .first()
       .click();
-    await read(page);
+    await drawn(page);
     await context.close();
     await server.end();
   });
@@ -264,7 +279,7 @@ describe("the start page", () => {
 describe("steps", () => {
   test("[AP63] the list of steps goes anywhere and back, also after a reload", async () => {
     const served = await serve("examples/cellist.json");
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, {}, unlit);
     await drawn(page);
     for (const value of ["200", "400", "800"]) await setIso(page, value);
     const steps = page.getByRole("dialog", { name: "Steps" });
@@ -352,6 +367,7 @@ describe("parts on the clipboard", () => {
       viewport: { width: 1440, height: 900 },
       permissions: ["clipboard-read", "clipboard-write"],
     });
+    await unlit(context);
     const from = await hold(context, one.url);
     await pick(from, /^key/);
     await press(from, "c");
@@ -385,7 +401,7 @@ describe("parts on the clipboard", () => {
 
   test("[AP65] by buttons, without leave to read the clipboard: cut, and paste under a free name", async () => {
     const served = await serve("examples/cellist.json");
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, {}, unlit);
     await drawn(page);
     await pick(page, /^V-flat/);
     await page.getByRole("button", { name: "copy V-flat, black" }).click();
@@ -414,6 +430,7 @@ describe("parts on the clipboard", () => {
       viewport: { width: 1440, height: 900 },
       permissions: ["clipboard-read", "clipboard-write"],
     });
+    await unlit(context);
     const page = await hold(context, served.url);
     await page.evaluate('navigator.clipboard.writeText(\'{ "format": "tapemark/parts", "lights": [\')');
     await pick(page, /^key/);
@@ -433,7 +450,7 @@ describe("parts on the clipboard", () => {
 describe("installing", () => {
   test("[AP67] the manifest names the page and icons of the sizes that they have", async () => {
     const served = await serve();
-    const { page, context, complaints } = await openPage(browser, served.url);
+    const { page, context, complaints } = await openPage(browser, served.url, {}, unlit);
     const session = await context.newCDPSession(page);
     const { errors, data } = await session.send("Page.getAppManifest");
     expect(errors).toEqual([]);

@@ -23,6 +23,8 @@ class KnownDesk {
   #state: DeskState = { version: 1, folder: null, folderProblem: null, frames: [], pending: [] };
   readonly #waiting = new Set<() => void>();
   readonly asked: string[] = [];
+  /** what the library knows of a frame */
+  picks: Readonly<Record<string, { readonly stars: number; readonly isSelect: boolean }>> = {};
 
   put(change: Partial<DeskState>): void {
     this.#state = { ...this.#state, ...change, version: this.#state.version + 1 };
@@ -35,6 +37,8 @@ class KnownDesk {
     if (url.pathname.endsWith("/picture")) {
       return route.fulfill({ body: PIXEL, contentType: "image/png" });
     }
+    const id = url.pathname.split("/").at(-1) ?? "";
+    if (request.method() === "GET" && id !== "frames") return route.fulfill({ json: this.picks[id] ?? null });
     if (request.method() === "GET") {
       if (Number(url.searchParams.get("after")) === this.#state.version) {
         await new Promise<void>((resolve) => {
@@ -60,7 +64,6 @@ class KnownDesk {
         });
       this.put({ folder });
     } else {
-      const id = url.pathname.split("/").at(-1);
       this.put({ frames: this.#state.frames.filter((frame) => frame.id !== id) });
     }
     return route.fulfill({ status: 204 });
@@ -166,10 +169,37 @@ describe("frames", () => {
     await pair()
       .getByRole("img", { name: /^The frame IMG_4/ })
       .waitFor();
-    await page.getByRole("button", { name: /^take off the desk/ }).click();
+    const takeOut = page.getByRole("button", { name: /^take out of the library/ });
+    await takeOut.click();
     await pair()
       .getByRole("img", { name: /^The frame IMG_3/ })
       .waitFor();
+  });
+
+  test("[AP129] a frame with stars, or a select, is taken out of the library only once that is meant", async () => {
+    desk.put({ frames: [...RUN, frameOf(4)] });
+    desk.picks = { f4: { stars: 4, isSelect: true } };
+    await toFrames();
+    const takeOut = page.getByRole("button", { name: /^take out of the library/ });
+    const question = page.getByRole("group", {
+      name: /IMG_4.JPG has 4 stars and is a select: that goes with it/,
+    });
+    await takeOut.click();
+    await question.waitFor();
+    // Enter again is no answer, nor is Escape
+    await page.keyboard.press("Enter");
+    await question.waitFor({ state: "hidden" });
+    expect(await takeOut.evaluate((button) => button.matches(":focus"))).toBe(true);
+    await takeOut.click();
+    await page.keyboard.press("Escape");
+    await question.waitFor({ state: "hidden" });
+    expect(await page.getByRole("radio", { name: /IMG_4/ }).count()).toBe(1);
+    await takeOut.click();
+    await question.getByRole("button", { name: "take it out" }).click();
+    await pair()
+      .getByRole("img", { name: /^The frame IMG_3/ })
+      .waitFor();
+    expect(await page.getByRole("radio", { name: /IMG_4/ }).count()).toBe(0);
   });
 
   test("[AP94] of two hundred the one in sight is in sight in the list", async () => {

@@ -108,6 +108,20 @@ export async function openPage(
   return { page, context, complaints, asked };
 }
 
+/** Workers that never answer. The two processors are for what a test asks about: handed to `openPage`, as what prepares it. */
+const silent = (which: string) => (context: BrowserContext) =>
+  context.addInitScript(`{
+    const Answering = globalThis.Worker;
+    class Silent extends EventTarget { postMessage() {} terminate() {} }
+    globalThis.Worker = function (address, options) {
+      return ${which} ? new Silent() : new Answering(address, options);
+    };
+  }`);
+/** Nothing of the light is worked out. */
+export const unlit = silent("true");
+/** Reading, frame and maps are worked out, what is tried beside the plan (moves, eyes, hold zone) is not. */
+export const untried = silent("options?.name === 'trials'");
+
 let openings = 0;
 
 /** The same, of a server that others of a file use too: here its plan goes under a name of its own, so that what one test
@@ -116,10 +130,12 @@ export async function openAlone(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
+  prepare: (context: BrowserContext) => Promise<unknown> = async () => {},
 ): Promise<Opened> {
   const mine = ++openings;
-  return openPage(browser, url, options, (context) =>
-    context.route("**/api/open", async (route) => {
+  return openPage(browser, url, options, async (context) => {
+    await prepare(context);
+    await context.route("**/api/open", async (route) => {
       try {
         const response = await route.fetch();
         const named = (await response.json()) as { key: string };
@@ -128,8 +144,8 @@ export async function openAlone(
         // a page that was closed meanwhile asks for nothing more: it goes on asking whether the server is there
         if (!/closed|disposed/.test(String(error))) throw error;
       }
-    }),
-  );
+    });
+  });
 }
 
 /** One page for many tests: opening it, and working out the same light again, costs more than most of them. Whoever changes

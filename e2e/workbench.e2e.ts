@@ -16,6 +16,7 @@ import {
   serve,
   settled,
   side,
+  untried,
 } from "./start.ts";
 
 let browser: Browser;
@@ -32,7 +33,7 @@ afterAll(async () => {
   await served.stop();
 });
 beforeEach(async () => {
-  opened = await shared.get(() => openAlone(browser, served.url));
+  opened = await shared.get(() => openAlone(browser, served.url, {}, untried));
   await read(opened.page);
 });
 afterEach(async ({ task }) => {
@@ -255,7 +256,8 @@ describe("the workbench", () => {
   });
 
   test("[AP9] the sheet and the plan are made as files", async () => {
-    const { page } = opened;
+    // the hold zone is on the sheet
+    const { page, context } = await openAlone(browser, served.url);
     await settled(page);
     const [plan] = await Promise.all([
       page.waitForEvent("download"),
@@ -277,5 +279,6 @@ describe("the workbench", () => {
       page.getByRole("button", { name: "PDF", exact: true }).click(),
     ]);
     expect(pdf.suggestedFilename()).toBe("cellist-season-poster-sheet.pdf");
+    await context.close();
   });
 });

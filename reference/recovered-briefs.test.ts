@@ -7,7 +7,7 @@ import { type Fixture, PATTERNS } from "./recovered-briefs.ts";
 const { blindTries, kept }: Fixture = JSON.parse(readFileSync("reference/recovered-briefs.json", "utf8"));
 const BRIEFS = 50;
 const LEAST_OF_EACH = 6;
-/** Of the whole (issue 6). The tenth that runs every day is met entirely. */
+/** Of the whole. The tenth that runs every day is met entirely. */
 const MET = 48;
 
 const isWhole = process.env.TAPEMARK_LONG === "1";

@@ -11,7 +11,7 @@ const SEED = 20_261_126;
 const BLIND_SEED = 20_261_127;
 const ALL_ROUND = [0, 170] as const;
 
-/** How near a brief asks for what was read (issue 6). */
+/** How near a brief asks for what was read. */
 export const WITHIN = { ratioStops: 0.25, apertureStops: 1 / 3, clock: 0.5, edgeShare: 0.3 } as const;
 export const PATTERNS = ["flat", "butterfly", "loop", "rembrandt", "split", "rim"] as const;
 
