@@ -184,6 +184,9 @@ describe("frames", () => {
     const question = page.getByRole("group", {
       name: /IMG_4.JPG has 4 stars and is a select: that goes with it/,
     });
+    await pair()
+      .getByRole("img", { name: /^The frame IMG_4/ })
+      .waitFor();
     await takeOut.click();
     await question.waitFor();
     // Enter again is no answer, nor is Escape
