@@ -109,7 +109,7 @@ describe("what to change", () => {
     const power = row(/^power up 0\.3 stop, to −2\.7/).getByRole("cell");
     // rows stand there before all of them have been tried
     await expect
-      .poll(() => power.allInnerTexts(), { timeout: 20_000 })
+      .poll(() => power.allInnerTexts(), { timeout: 60_000 })
       .toEqual(["loop", "+0.3", "0.0", "–", "−0.3"]);
     expect(await page.evaluate(SIDEWAYS)).toBe(0);
     const cut = await table.evaluate((e) => e.scrollWidth > (e.parentElement?.clientWidth ?? 0) + 1);

@@ -194,6 +194,7 @@ describe("frames", () => {
     await question.waitFor({ state: "hidden" });
     expect(await takeOut.evaluate((button) => button.matches(":focus"))).toBe(true);
     await takeOut.click();
+    await question.waitFor();
     await page.keyboard.press("Escape");
     await question.waitFor({ state: "hidden" });
     expect(await page.getByRole("radio", { name: /IMG_4/ }).count()).toBe(1);
