@@ -126,3 +126,10 @@ function placesIn(value: unknown): [Box, string][] {
   const holder = value as Box;
   return Object.keys(holder).flatMap((key) => [[holder, key] as [Box, string], ...placesIn(holder[key])]);
 }
+
+/** What this thread holds: its own heap, and what lies outside of it for it. The process's whole memory is others' too: files
+ * of tests run side by side in it. */
+export function heldBytes(): number {
+  const { arrayBuffers, external, heapUsed } = process.memoryUsage();
+  return heapUsed + Math.max(external, arrayBuffers);
+}

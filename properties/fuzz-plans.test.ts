@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { expect, it } from "vitest";
 import { openPlan } from "../src/workbench/index.ts";
 import { amount } from "./amount.ts";
-import { createChance, damagedBytes, damagedDocument } from "./fuzz-parts.ts";
+import { createChance, damagedBytes, damagedDocument, heldBytes } from "./fuzz-parts.ts";
 
 const SEED = 2_611_000;
 const FILES = 20_000;
@@ -50,9 +50,9 @@ function tryFile(number: number): void {
 it(`[PL5] [PL8] ${FILES} damaged plan files end as plans or as problems with their places (seed ${SEED})`, () => {
   // the figures that meters are checked against are loaded with the first plan that has any
   for (const example of examples) openPlan(example);
-  const before = process.memoryUsage().rss;
+  const before = heldBytes();
   for (let number = 0; number < amount(FILES); number++) tryFile(number);
-  expect(process.memoryUsage().rss - before).toBeLessThan(MOST_GROWTH_BYTES);
+  expect(heldBytes() - before).toBeLessThan(MOST_GROWTH_BYTES);
   // where all are plans, or none is, it would prove little
   expect(count.plans).toBeGreaterThan(amount(FILES) / 50);
   expect(count.refused).toBeGreaterThan(amount(FILES) / 4);
