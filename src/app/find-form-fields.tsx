@@ -1,3 +1,4 @@
+import type { SpanWish } from "../plan/index.ts";
 import { ChoiceField } from "./fields.tsx";
 import { EntryField } from "./find-field.tsx";
 import type { BriefPart } from "./find-part.tsx";
@@ -29,13 +30,7 @@ export function WishChoice({ put, label, field, value, choices }: ChoiceProps) {
 
 interface RangeProps extends Pick<BriefPart, "brief" | "put"> {
   readonly label: string;
-  readonly field:
-    | "ratioStops"
-    | "shadowEdgeMillimetres"
-    | "backgroundStops"
-    | "fNumber"
-    | "azimuth"
-    | "elevation";
+  readonly field: SpanWish;
   readonly kind: SpanKind;
   readonly note?: string;
 }

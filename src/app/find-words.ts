@@ -1,22 +1,14 @@
 /** The finder in words: what a brief asks for, what was found and by what margin. */
 import type { FindAnswer, HoldZone, WishMet } from "../finder/index.ts";
 import type { GearLight, Want } from "../plan/index.ts";
-import { type Pattern, patternName } from "../reading/index.ts";
+import { PATTERNS as ALL_PATTERNS, type Pattern, patternName } from "../reading/index.ts";
 import { type LengthUnits, lengthsIn } from "../units/index.ts";
 import { clockText } from "./find-entries.ts";
 import { APERTURE, BACKGROUND, EDGE, RATIO, ROUND, spanText } from "./find-spans.ts";
 import { tidy } from "./light-words.ts";
 
 /** What patterns are asked for: nobody asks for the dark. */
-export const PATTERNS: readonly Exclude<Pattern, "dark">[] = [
-  "flat",
-  "butterfly",
-  "loop",
-  "rembrandt",
-  "split",
-  "rim",
-  "under",
-];
+export const PATTERNS = ALL_PATTERNS.filter((each): each is Exclude<Pattern, "dark"> => each !== "dark");
 
 /** What the shadows do, as a photographer would tell somebody who cannot see the picture. */
 export const PATTERN_LOOKS: Readonly<Record<Exclude<Pattern, "dark">, string>> = {

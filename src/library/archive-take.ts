@@ -1,4 +1,5 @@
 /** The one transaction that takes what was unpacked and checked over into the library. */
+import { factsOfPlan } from "../shoots/index.ts";
 import { type GearBook, gearBookText, readGearBook } from "../workbench/index.ts";
 import type { Arriving } from "./archive-arriving.ts";
 import { contentNote, type StagedShoot } from "./archive-stage.ts";
@@ -61,7 +62,7 @@ export function takeOver(library: Library, { staged, arriving, gear, shoots }: T
 function find(db: Db, shoot: string): void {
   const works = db.prepare("SELECT key, plan FROM works WHERE shoot = ?").all(shoot);
   for (const { key, plan } of works as { key: string; plan: string }[])
-    noteWork(db, shoot, key, JSON.parse(plan));
+    noteWork(db, shoot, key, factsOfPlan(JSON.parse(plan)));
   noteFrames(db, shoot);
   noteFields(db, shoot);
 }

@@ -1,6 +1,6 @@
 /** What shoots are searched by, kept in step with plans, frames and fields: whoever changes those calls this within the same
  * transaction. `facts` holds what is narrowed by, `words` the text of each shoot. */
-import { type FrameFacts, factsOfPlan } from "../shoots/index.ts";
+import { type FrameFacts, factsOfPlan, type PlanFacts } from "../shoots/index.ts";
 import { keptPlan } from "./homes.ts";
 import type { Library } from "./open.ts";
 import type { Db } from "./sqlite.ts";
@@ -13,8 +13,8 @@ const READ = "read pattern";
 type Fact = readonly [kind: string, value: string];
 
 /** Whether anything that is searched by is different now. */
-export function noteWork(db: Db, shoot: string, key: string, plan: unknown): boolean {
-  const isOther = replaceFacts(db, shoot, key, factsOfWork(plan));
+export function noteWork(db: Db, shoot: string, key: string, facts: PlanFacts): boolean {
+  const isOther = replaceFacts(db, shoot, key, factsOfWork(facts));
   if (isOther) writeWords(db, shoot);
   return isOther;
 }
@@ -84,7 +84,7 @@ export function rebuildFound(library: Library): void {
     db.exec("DELETE FROM words");
     const works = db.prepare("SELECT key, shoot, plan FROM works WHERE shoot IS NOT NULL").iterate();
     for (const { key, shoot, plan } of works as Iterable<{ key: string; shoot: string; plan: string }>)
-      for (const fact of factsOfWork(keptPlan(plan))) insertFact(db, shoot, key, fact);
+      for (const fact of factsOfWork(factsOfPlan(keptPlan(plan)))) insertFact(db, shoot, key, fact);
     db.prepare(
       `INSERT INTO facts (shoot, kind, value, source)
          SELECT DISTINCT shoot, 'pattern', pattern, ? FROM frames WHERE pattern IS NOT NULL`,
@@ -94,8 +94,7 @@ export function rebuildFound(library: Library): void {
   });
 }
 
-function factsOfWork(plan: unknown): Fact[] {
-  const { title, words, lights, room, pattern } = factsOfPlan(plan);
+function factsOfWork({ title, words, lights, room, pattern }: PlanFacts): Fact[] {
   return [
     ["title", title],
     ["words", words],

@@ -52,8 +52,9 @@ export function savedWorkNoter(
   { now, news }: { readonly now: () => Date; readonly news: Pick<NewsDesk, "tell"> },
 ) {
   return ({ key, shoot, plan }: SavedInShoot): void => {
-    const isRetitled = retitle(db, shoot, key, factsOfPlan(plan).title, now());
-    if (noteWork(db, shoot, key, plan) || isRetitled)
+    const facts = factsOfPlan(plan);
+    const isRetitled = retitle(db, shoot, key, facts.title, now());
+    if (noteWork(db, shoot, key, facts) || isRetitled)
       queueMicrotask(() => news.tell({ kind: "shoots", shoot }));
   };
 }

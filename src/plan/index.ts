@@ -45,6 +45,7 @@ export {
   type Reading,
   type Room,
   type Span,
+  type SpanWish,
   type StandingLight,
   VERSION,
   type Want,

@@ -116,3 +116,7 @@ export const brief = z.strictObject({
 export type Brief = z.output<typeof brief>;
 export type Want = Brief["want"];
 export type Span = NonNullable<Want["ratioStops"]>;
+/** What is asked for by from and to. */
+export type SpanWish = {
+  [Field in keyof Want]: Span | null extends Want[Field] ? Field : never;
+}[keyof Want];

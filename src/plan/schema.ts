@@ -85,7 +85,7 @@ export const plan = z.strictObject({
 });
 
 export type Plan = z.output<typeof plan>;
-export type { Brief, Span, Want } from "./schema-brief.ts";
+export type { Brief, Span, SpanWish, Want } from "./schema-brief.ts";
 export type { Gear, GearFront, GearLight, GearPanel } from "./schema-gear.ts";
 export type { Beam, Dial, Face, Gel, Light, LightCalibration, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";

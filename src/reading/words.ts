@@ -12,6 +12,9 @@ const PATTERN_NAME: Record<Pattern, string> = {
   dark: "Dark",
 };
 
+/** All that there are, from the most frontal to the most closed, then from below, and the dark. */
+export const PATTERNS = Object.keys(PATTERN_NAME) as readonly Pattern[];
+
 /** "Loop"; "Loop, between loop and Rembrandt" is told by `betweenWords`. */
 export function patternName(pattern: Pattern): string {
   return PATTERN_NAME[pattern];

@@ -1,5 +1,5 @@
 /** What differs in what is asked for and what there is: brief and gear on hand. */
-import type { Brief, Gear, GearLight, GearPanel, Span, Want } from "../plan/index.ts";
+import type { Brief, Gear, GearLight, GearPanel, Span, SpanWish, Want } from "../plan/index.ts";
 import { patternName } from "../reading/index.ts";
 import { faceWords } from "../sheet/words.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
@@ -16,15 +16,8 @@ function askedSaid(which: string, before: string, after: string): Said[] {
   return [wordSaid(which, before, after, change)];
 }
 
-const span = (key: RangeKey, which: string, unit: string) => (before: Want, after: Want) =>
+const span = (key: SpanWish, which: string, unit: string) => (before: Want, after: Want) =>
   askedSaid(which, spanText(before[key], unit), spanText(after[key], unit));
-type RangeKey =
-  | "ratioStops"
-  | "shadowEdgeMillimetres"
-  | "backgroundStops"
-  | "fNumber"
-  | "azimuth"
-  | "elevation";
 
 const WANT: Tellers<Want> = {
   pattern: ({ pattern: before }, { pattern: after }) =>

@@ -1,7 +1,7 @@
 /** What of a plan and of a test frame's reading shoots are searched by. Kept plans were checked when they were opened, maybe
  * by a newer or an older program: what is not as expected is passed over. */
 import type { Face } from "../plan/index.ts";
-import { type Pattern, patternName } from "../reading/index.ts";
+import { PATTERNS, patternName } from "../reading/index.ts";
 import { faceWords } from "../sheet/index.ts";
 import type { PhotoFace, PhotoReading } from "../testframe/index.ts";
 import { formatLength } from "../units/index.ts";
@@ -70,17 +70,6 @@ export function patternCalled(pattern: unknown): string | null {
   const known = PATTERNS.find((one) => one === pattern || patternName(one) === pattern);
   return known === undefined ? null : patternName(known);
 }
-
-const PATTERNS: readonly Pattern[] = [
-  "flat",
-  "butterfly",
-  "loop",
-  "rembrandt",
-  "split",
-  "rim",
-  "under",
-  "dark",
-];
 
 function largest(faces: readonly PhotoFace[]): PhotoFace | null {
   const area = ({ box }: PhotoFace) => box.width * box.height;

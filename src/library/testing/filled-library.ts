@@ -1,6 +1,7 @@
 /** Shoots with everything in them, put straight into a library's tables: archives and copies are held against these. */
 import fs from "node:fs";
 import { join } from "node:path";
+import { factsOfPlan } from "../../shoots/index.ts";
 import type { PhotoReading } from "../../testframe/index.ts";
 import { titleOf } from "../../workbench/index.ts";
 import { noteFields, noteFrames, noteReadPattern, noteWork } from "../facts.ts";
@@ -74,7 +75,7 @@ function fillPlan({ db }: Library, shoot: string, made: MadePlan): void {
       AT,
       `set up as ${thing}`,
     );
-  noteWork(db, shoot, key, plan);
+  noteWork(db, shoot, key, factsOfPlan(plan));
   noteReadPattern(db, shoot, key, made.pattern);
 }
 
