@@ -19,4 +19,4 @@ export { createShoots } from "./shoots.ts";
 export { savedWorkNoter } from "./shoots-works.ts";
 export { writeSidecars } from "./sidecars.ts";
 export { openFile, transaction } from "./sqlite.ts";
-export { createWorks, KEY_PATTERN } from "./works.ts";
+export { createPlanShelf, createWorks, KEY_PATTERN } from "./works.ts";

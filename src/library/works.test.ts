@@ -3,7 +3,7 @@ import type { SavedWork } from "../workbench/index.ts";
 import { rebuildFound } from "./facts.ts";
 import { freshLibrary, plainAround } from "./testing/fresh-library.ts";
 import { smallLibrary } from "./testing/small-library.ts";
-import { createWorks } from "./works.ts";
+import { createPlanShelf, createWorks } from "./works.ts";
 
 const work = (revision: number, title = `r${revision}`): SavedWork => ({
   revision,
@@ -74,6 +74,17 @@ describe("[LB18] a work that cannot be read is told by name and does not hide th
     ]);
     expect(await store.load("good")).toEqual(work(1));
   });
+});
+
+it("[LB18] who only shows a plan reads it without its history, and is told where it is damaged", async () => {
+  const { library, store } = started();
+  const plans = createPlanShelf(library);
+  await store.save("w", work(1));
+  library.db.exec("UPDATE works SET history = substr(history, 1, 5)");
+  expect(await plans.load("w")).toEqual({ plan: { title: "r1" }, revision: 1 });
+  library.db.exec("UPDATE works SET plan = substr(plan, 1, 5)");
+  await expect(plans.load("w")).rejects.toThrow(/"w" in .* is damaged/);
+  expect(await plans.load("nothing")).toBeNull();
 });
 
 it("[LB18] the shoot that it lies in is shown and found as before", async () => {

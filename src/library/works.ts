@@ -1,5 +1,12 @@
 /** Works in the library, each with its undo history, one revision after the other. */
-import { type PlanStore, SaveConflict, type SavedWork, titleOf, WorkError } from "../workbench/index.ts";
+import {
+  type PlanShelf,
+  type PlanStore,
+  SaveConflict,
+  type SavedWork,
+  titleOf,
+  WorkError,
+} from "../workbench/index.ts";
 import { type Around, ownShoot } from "./homes.ts";
 import type { Library } from "./open.ts";
 import { damagedWork } from "./problems.ts";
@@ -29,6 +36,27 @@ interface Kept {
   readonly shoot: string;
 }
 
+export function createPlanShelf(library: Library): PlanShelf {
+  const row = library.db.prepare("SELECT plan, revision FROM works WHERE key = ?");
+  return {
+    async load(key) {
+      const found = library.read(() => row.get(key)) as Pick<Row, "plan" | "revision"> | undefined;
+      if (found === undefined) return null;
+      return { plan: unspoilt(library, key, found.plan), revision: found.revision };
+    },
+  };
+}
+
+/** What a text of a work says.
+ * Errors  WorkError where a disk has spoilt it */
+function unspoilt(library: Library, key: string, text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw damagedWork(library.path, key);
+  }
+}
+
 interface ListRow {
   readonly key: string;
   readonly title: string;
@@ -53,13 +81,10 @@ export function createWorks(library: Library, parts: WorkParts): PlanStore {
     async load(key) {
       const found = library.read(() => row.get(key)) as Row | undefined;
       if (found === undefined) return null;
-      try {
-        const { revision, by } = found;
-        const work = { plan: JSON.parse(found.plan), history: JSON.parse(found.history), revision };
-        return by === null ? work : { ...work, by };
-      } catch {
-        throw damagedWork(library.path, key);
-      }
+      const { revision, by } = found;
+      const [plan, history] = [found.plan, found.history].map((text) => unspoilt(library, key, text));
+      const work = { plan, history, revision };
+      return by === null ? work : { ...work, by };
     },
     async save(key, work) {
       demandKey(key);

@@ -4,13 +4,13 @@ import type { Plan } from "../plan/index.ts";
 import { checkPlan } from "../plan/index.ts";
 import type { Placed } from "../shoots/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import type { LiveParts, LivePlan, NewsFeed, PlanStore, ShootLibrary } from "../workbench/index.ts";
+import type { LiveParts, LivePlan, NewsFeed, PlanShelf, ShootLibrary } from "../workbench/index.ts";
 import type { TellFault } from "./fault.ts";
 import type { LiveMeters, LiveWork, MetersRead } from "./live-meters.ts";
 import { eventOf, HEARTBEAT_MS, type LiveStream } from "./live-stream.ts";
 
 export interface LiveDeskParts {
-  readonly store: Pick<PlanStore, "load">;
+  readonly store: PlanShelf;
   readonly library: Pick<ShootLibrary, "placed">;
   readonly news: NewsFeed;
   /** the work on the table; null while there is none */

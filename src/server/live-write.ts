@@ -2,6 +2,7 @@
  * one step of that work, and windows that have it open take it in as they take in what another window did. */
 import { applyEdit, checkPlan, current, type Edit, type Plan, record } from "../plan/index.ts";
 import {
+  type PlanShelf,
   type PlanStore,
   SaveConflict,
   type SentReading,
@@ -15,6 +16,7 @@ import { readWork } from "../workbench/open-work.ts";
 
 export interface LiveWriteParts {
   readonly store: Pick<PlanStore, "load" | "save">;
+  readonly plans: PlanShelf;
   readonly library: Pick<ShootLibrary, "place">;
   readonly hand: () => string | null;
   readonly put: (plan: Plan, sent: SentReading) => Edit | { readonly problem: string; readonly cure: string };
@@ -59,13 +61,13 @@ export async function writeReading(
 /** Ticks a thing of the plan, or takes the tick away.
  * Errors  WorkError where there is no plan, or no such thing in it */
 export async function writePlaced(
-  { store, library, hand }: LiveWriteParts,
+  { plans, library, hand }: LiveWriteParts,
   thing: string,
   isPlaced: boolean,
   device: { readonly name: string },
 ): Promise<void> {
   const key = hand();
-  const checked = key === null ? null : checkPlan((await store.load(key))?.plan);
+  const checked = key === null ? null : checkPlan((await plans.load(key))?.plan);
   if (key === null || !checked?.ok) throw NO_PLAN;
   if (!setUpsOf(checked.plan).has(thing))
     throw new WorkError(`the plan has nothing called "${thing}"`, "look at the plan as it is now");

@@ -8,6 +8,7 @@ import {
   createFrameShelf,
   createGearShelf,
   createHand,
+  createPlanShelf,
   createShoots,
   createWorks,
   type Library,
@@ -70,7 +71,14 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     tell: (line) => console.error(`tapemark: ${line}`),
   });
   const sharing =
-    options.share && offerSharing(options.share, { store, library: shoots, news, hand: () => hand.key() });
+    options.share &&
+    offerSharing(options.share, {
+      store,
+      plans: createPlanShelf(library),
+      library: shoots,
+      news,
+      hand: () => hand.key(),
+    });
   let port = 0;
   const app = createRoutes({
     port: () => port,

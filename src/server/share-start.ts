@@ -15,7 +15,7 @@ export interface ShareOptions {
 
 export function offerSharing(
   { folder, script }: ShareOptions,
-  parts: Pick<SharingParts, "store" | "library" | "news" | "hand">,
+  parts: Pick<SharingParts, "store" | "plans" | "library" | "news" | "hand">,
 ): OwnSharing {
   return createSharing({
     ...parts,

@@ -1,5 +1,12 @@
 /** Sharing with paired devices: a second listener that is off until it is asked for, and off again at the end. */
-import type { NewsDesk, PlanStore, ShareState, Sharing, ShootLibrary } from "../workbench/index.ts";
+import type {
+  NewsDesk,
+  PlanShelf,
+  PlanStore,
+  ShareState,
+  Sharing,
+  ShootLibrary,
+} from "../workbench/index.ts";
 import { applySentReading, livePlan, WorkError } from "../workbench/index.ts";
 import { Devices } from "./devices.ts";
 import type { TellFault } from "./fault.ts";
@@ -24,6 +31,7 @@ export interface SharingParts {
   readonly files: ReadonlyMap<string, string>;
   /** of which every save is told in the news */
   readonly store: Pick<PlanStore, "load" | "save">;
+  readonly plans: PlanShelf;
   readonly library: Pick<ShootLibrary, "placed" | "place">;
   readonly news: NewsDesk;
   /** the work on the table */
@@ -80,7 +88,7 @@ class SharingDesk implements OwnSharing {
 
   constructor(parts: SharingParts) {
     this.#parts = parts;
-    const { clock, tellFault, hand, news, store, library } = parts;
+    const { clock, tellFault, hand, news, store, plans, library } = parts;
     const { elapsed_ms } = clock;
     this.#code = new PairingCode(clock);
     this.#limits = new PairingLimits(elapsed_ms);
@@ -91,7 +99,7 @@ class SharingDesk implements OwnSharing {
       tellFault,
     });
     this.#live = new LiveDesk({
-      store,
+      store: plans,
       library,
       news,
       hand,
@@ -100,7 +108,7 @@ class SharingDesk implements OwnSharing {
       elapsed_ms,
       tellFault,
     });
-    const writing = { store, library, hand, put: applySentReading };
+    const writing = { store, plans, library, hand, put: applySentReading };
     const routes = createPhoneRoutes({
       files: parts.files,
       hosts: () => this.#hosts(),
@@ -257,7 +265,7 @@ class SharingDesk implements OwnSharing {
   /** One at a time, whoever asks. */
   async #sheetOf(options: SheetRequest): Promise<Uint8Array | null> {
     const key = this.#parts.hand();
-    const saved = key === null ? null : await this.#parts.store.load(key);
+    const saved = key === null ? null : await this.#parts.plans.load(key);
     if (saved === null) return null;
     const text = JSON.stringify(saved.plan);
     const made = this.#sheet.then(() => this.#parts.sheets.ask({ want: "sheet", text, options }));

@@ -123,6 +123,11 @@ export interface KeptWork {
   readonly isDamaged?: boolean;
 }
 
+/** For who only shows a work: its undo history may be megabytes, and is left where it lies. */
+export interface PlanShelf {
+  load(key: string): Promise<Pick<SavedWork, "plan" | "revision"> | null>;
+}
+
 export interface PlanStore {
   load(key: string): Promise<SavedWork | null>;
   save(key: string, work: SavedWork): Promise<void>;

@@ -75,6 +75,7 @@ export async function share(changes: Partial<SharingParts> = {}): Promise<Shared
   const parts: SharingParts = {
     files: new Map([["/index.html", page]]),
     store: toldStore(createMemoryStore(), news),
+    plans: { load: (key) => parts.store.load(key) },
     library: {
       placed: async () => [...placed],
       place: async (key, thing, isPlaced, by) => {
