@@ -14,6 +14,8 @@ demandBuild();
 if (process.argv.includes("--long")) process.env.TAPEMARK_LONG = "1";
 
 const count = { passed: 0, failed: 0, skipped: 0 };
+/** What failed and its first line of why, told once more before the count: a long output is often kept by its end only. */
+const failures = [];
 const folder = mkdtempSync(join(tmpdir(), "tapemark-test-"));
 
 /** Packages' own programs, run by this Node: no shell and no npx in between, the same on every system. */
@@ -39,10 +41,14 @@ async function check(checks) {
       const each = /(\d+) checks, (\d+) outside/.exec(said);
       const outside = each ? Number(each[2]) : Number(!ok);
       count.failed += outside;
+      if (outside > 0) failures.push(`${name}: see above`);
       count.passed += (each ? Number(each[1]) : 1) - outside;
     },
   });
 }
+
+/** The first lines of why: what was expected and the place, without the runner's own calls below it. */
+const opening = (messages) => messages.join("\n").split("\n").slice(0, 12).join("\n");
 
 function vitest(name, config) {
   console.log(`\n== ${name}`);
@@ -58,6 +64,7 @@ function vitest(name, config) {
   const { status } = spawnSync(process.execPath, [PROGRAMS.vitest, ...args], { stdio: "inherit" });
   if (!existsSync(report)) {
     count.failed++;
+    failures.push(`${name}: ended without a report`);
     return;
   }
   const result = JSON.parse(readFileSync(report, "utf8"));
@@ -65,7 +72,14 @@ function vitest(name, config) {
   count.failed += result.numFailedTests;
   count.skipped += result.numPendingTests + result.numTodoTests;
   // a file that does not load fails without a test of its own
-  if (status !== 0 && result.numFailedTests === 0) count.failed++;
+  const isUnnamed = status !== 0 && result.numFailedTests === 0;
+  if (isUnnamed) count.failed++;
+  if (isUnnamed) failures.push(`${name}: ended with ${status}, no test failed`);
+  for (const file of result.testResults) {
+    if (file.status === "failed" && file.message) failures.push(`${file.name}: ${file.message}`);
+    for (const { status, fullName, failureMessages } of file.assertionResults)
+      if (status === "failed") failures.push(`${file.name}: ${fullName}\n${opening(failureMessages)}`);
+  }
 }
 
 await check({
@@ -96,6 +110,7 @@ if (chromium) {
 }
 
 rmSync(folder, { recursive: true, force: true });
+if (failures.length > 0) console.log(`\n== failed\n${failures.join("\n")}`);
 console.log(
   `\n${count.passed} passed, ${count.failed} failed${count.skipped ? `, ${count.skipped} skipped` : ""}`,
 );
