@@ -5,7 +5,11 @@ import { brief } from "./brief-arbitrary.ts";
 import { face, number, part, word } from "./plan-parts.ts";
 
 const ROOM = { width: 7, depth: 9, height: 3.4 };
-const MEASURED_ROOM = { ...ROOM, calibration: { bounceStops: 0.4, uncertaintyStops: 0.2 } };
+const MEASURED_ROOM = {
+  ...ROOM,
+  sprinklers: { below: 0.1 },
+  calibration: { bounceStops: 0.4, uncertaintyStops: 0.2 },
+};
 const inRoom = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth), number(0, ROOM.height));
 const onFloor = fc.tuple(number(0, ROOM.width), number(0, ROOM.depth));
 const angle = number(-360, 360);
@@ -34,6 +38,27 @@ const calibration = part(
     }),
   ),
 );
+const support = part(
+  fc.oneof(
+    fc.constant(null),
+    fc.record({
+      load: number(0, 30),
+      legs: part(fc.integer({ min: 3, max: 6 })),
+      bag: part(number(0, 20)),
+      arm: part(fc.record({ reach: number(0, 3), counterweight: part(number(0, 20)) })),
+    }),
+  ),
+);
+const head = part(
+  fc.oneof(
+    fc.constant(null),
+    fc.record({
+      recycle: part(number(0.01, 10)),
+      duration: part(fc.record({ seconds: number(1e-4, 0.01) })),
+      lampWatts: part(number(0, 500)),
+    }),
+  ),
+);
 const light = fc.record({
   name: word,
   on: fc.boolean(),
@@ -51,6 +76,8 @@ const light = fc.record({
       step: part(number(0.01, 1)),
     }),
   ),
+  head,
+  support,
   calibration,
   pinned: part(fc.boolean()),
 });
@@ -61,6 +88,7 @@ const panel = fc.record({
   width: part(number(0.001, 4)),
   reflectance: fc.oneof(number(0, 0.5), fc.tuple(number(0, 0.5), number(0, 0.5), number(0, 0.5))),
   transmittance: part(number(0, 0.5)),
+  support,
   pinned: part(fc.boolean()),
 });
 /** A class of tone, or a measured patch light enough and grey enough to be within any screen's colours. */
@@ -109,7 +137,7 @@ const reading = fc
       : {
           ...made,
           light: stood[0].name,
-          stood: stood.map(({ calibration: _c, dial: _d, pinned: _p, ...own }) => own),
+          stood: stood.map(({ calibration: _c, dial: _d, head: _h, support: _s, pinned: _p, ...own }) => own),
         },
   );
 const backdrop = fc.record({
@@ -140,8 +168,19 @@ export const planDocument: fc.Arbitrary<Record<string, unknown>> = fc
     marks: listOf(mark, 3),
     readings: listOf(reading, 3),
     print: part(
-      fc.oneof(fc.constant(null), fc.record({ width: number(0.01, 20), height: number(0.01, 20) })),
+      fc.oneof(
+        fc.constant(null),
+        fc.record({
+          width: number(0.01, 20),
+          height: number(0.01, 20),
+          use: part(word),
+          viewingDistance: part(number(0.05, 500)),
+          cropWidth: part(number(0.01, 1)),
+        }),
+      ),
     ),
+    circuits: listOf(fc.record({ name: word, amps: number(1, 200), volts: part(number(50, 500)) }), 2),
+    shooting: part(fc.oneof(fc.constant(null), fc.record({ everySeconds: number(0.05, 600) }))),
     brief: part(fc.oneof(fc.constant(null), brief)),
   })
   // what is left out is not there at all, as in a file

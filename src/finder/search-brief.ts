@@ -62,7 +62,7 @@ export function searchOf(plan: Plan): Search {
 }
 
 const ANYWHERE = { position: [0, 0, 1] as [number, number, number], direction: { bearing: 0, tilt: 0 } };
-const BOARD = { ...ANYWHERE, roll: 0, transmittance: 0, pinned: false };
+const BOARD = { ...ANYWHERE, roll: 0, transmittance: 0, support: null, pinned: false };
 
 function freeName(name: string, taken: Set<string>): string {
   let own = name === "ambient" ? "ambient light" : name;
@@ -105,6 +105,8 @@ function headOfGear(gear: GearLight): Head {
       kelvin: gear.kelvin,
       gel: { rgb: [1, 1, 1] },
       dial: gear.dial,
+      head: null,
+      support: null,
       calibration: null,
       pinned: false,
     })),

@@ -218,6 +218,31 @@ describe("[PL3] all problems come at once, in the order of the document, a hundr
   });
 });
 
+describe("[PL21] a head is plugged into a circuit that the plan has", () => {
+  const lamp = {
+    lights: [{ position: [1, 1, 1], direction: { bearing: 0, tilt: 0 }, face: { shape: "point" } }],
+  };
+  const plugged = (circuits: unknown[], circuit: string) =>
+    told(
+      JSON.stringify({
+        format: "tapemark/plan",
+        version: 1,
+        circuits,
+        lights: [{ ...lamp.lights[0], output: { lumenSeconds: 1 }, head: { circuit } }],
+      }),
+    );
+  const wall = { name: "wall left", amps: 16 };
+  it("there", () => expect(plugged([wall], "wall left")).toBe(""));
+  it("not there", () => {
+    const cure =
+      /^lights\[0\]\.head\.circuit: must be the name of one of the plan's circuits; there is no "wall right"/;
+    expect(plugged([wall], "wall right")).toMatch(cure);
+  });
+  it("two of one name", () => {
+    expect(plugged([wall, wall], "wall left")).toMatch(/^circuits\[1\]\.name: must be a name of its own/);
+  });
+});
+
 describe("[PL4] what cannot stand in a room is said", () => {
   // biome-ignore lint/suspicious/noExplicitAny: as above
   it.each<[string, (p: any) => void, string | RegExp]>([

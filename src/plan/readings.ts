@@ -23,7 +23,9 @@ export function placeOf({ meters }: Plan, reading: Reading): ReadingPlace {
 
 /** The lights of a plan as they stand now, for a reading that is made now. */
 export function standing(plan: Plan): StandingLight[] {
-  return plan.lights.map(({ calibration: _c, dial: _d, pinned: _p, ...light }: Light) => light);
+  return plan.lights.map(
+    ({ calibration: _c, dial: _d, head: _h, support: _s, pinned: _p, ...light }: Light) => light,
+  );
 }
 
 /** What somebody says of a reading. */

@@ -18,6 +18,7 @@ import {
   wholeNumber,
   yesOrNo,
 } from "./parts.ts";
+import { support } from "./schema-support.ts";
 
 export const face = z.discriminatedUnion(
   "shape",
@@ -128,6 +129,35 @@ const calibration = z.strictObject({
     ),
 });
 
+const head = z.strictObject({
+  recycle: quantity(0.01, 120, "s")
+    .nullable()
+    .default(null)
+    .describe("From a full-power flash until it is charged again. Not known when left out."),
+  duration: z
+    .strictObject({
+      seconds: quantity(1e-6, 1, "s"),
+      measured: oneOf("t0.1", "t0.5")
+        .default("t0.5")
+        .describe("Time above a tenth, or above half, of the peak. t0.5 when left out: what makers state."),
+    })
+    .nullable()
+    .default(null)
+    .describe("How long a full-power flash lasts. Not known when left out."),
+  lampWatts: quantity(0, 2000, "W")
+    .default(0)
+    .describe("Of its modelling lamp. 0 when left out: off, or not known."),
+  charging: quantity(0.1, 1, "")
+    .default(0.8)
+    .describe(
+      "Share of what it draws from the mains that is stored. 0.8 when left out: a guess (common practice, no source).",
+    ),
+  circuit: line(1, 80)
+    .nullable()
+    .default(null)
+    .describe("Name of the circuit it is plugged into. The first one when left out."),
+});
+
 export const light = z.strictObject({
   name: name.meta({ filledIn: true, description: "light 1, light 2, … when left out" }),
   on: yesOrNo.default(true).describe("On when left out: a light that is drawn is meant to be used."),
@@ -148,6 +178,14 @@ export const light = z.strictObject({
     .default({ rgb: [1, 1, 1] })
     .describe("What it lets through. Everything when left out: no gel."),
   dial: dial.prefault({}),
+  head: head
+    .nullable()
+    .default(null)
+    .describe("What is known of the head beside its power. Nothing when left out."),
+  support: support
+    .nullable()
+    .default(null)
+    .describe("What holds it up, for the sums of weights. Not known when left out: no sum is made."),
   calibration: calibration
     .nullable()
     .default(null)
@@ -161,4 +199,5 @@ export type Beam = Light["beam"];
 export type Output = Light["output"];
 export type Gel = Light["gel"];
 export type Dial = Light["dial"];
+export type LightHead = NonNullable<Light["head"]>;
 export type LightCalibration = NonNullable<Light["calibration"]>;

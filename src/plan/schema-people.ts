@@ -14,6 +14,7 @@ import {
   quantity,
   reflectance,
   skinReflectance,
+  wholeNumber,
   yesOrNo,
 } from "./parts.ts";
 
@@ -120,6 +121,11 @@ export const camera = z.strictObject({
     .strictObject({ width: quantity(1, 200, "mm"), height: quantity(1, 200, "mm") })
     .default({ width: 36, height: 24 })
     .describe("As the body is held level. 36 x 24 when left out: the size focal lengths are spoken of in."),
+  pixels: z
+    .strictObject({ width: wholeNumber(16, 100000), height: wholeNumber(16, 100000) })
+    .nullable()
+    .default(null)
+    .describe("Of the file, as the body is held level. Not known when left out."),
   orientation: oneOf("portrait", "landscape")
     .default("portrait")
     .describe("Portrait when left out: one person."),

@@ -7,7 +7,7 @@ import { light } from "./schema-lights.ts";
 export const ALL_LIGHTS = "all";
 
 /** Only what the light itself depends on. */
-const standing = light.omit({ calibration: true, dial: true, pinned: true });
+const standing = light.omit({ calibration: true, dial: true, head: true, support: true, pinned: true });
 
 export const reading = z.strictObject({
   name: name.meta({ filledIn: true, description: "reading 1, reading 2, … when left out" }),

@@ -15,6 +15,7 @@ import {
   size,
   yesOrNo,
 } from "./parts.ts";
+import { support } from "./schema-support.ts";
 
 const wall = reflectance
   .default(0.6)
@@ -50,6 +51,13 @@ export const room = z.strictObject({
     .describe(
       "True when left out: bounced light is there unless somebody takes it away to see what it does.",
     ),
+  sprinklers: z
+    .strictObject({
+      below: quantity(0, 2, "m").describe("from the ceiling down to the sprinklers' plates"),
+    })
+    .nullable()
+    .default(null)
+    .describe("None known of when left out: look up before anything is raised."),
   calibration: roomCalibration
     .nullable()
     .default(null)
@@ -97,6 +105,10 @@ export const panel = z.strictObject({
   transmittance: share
     .default(0)
     .describe("Both sides; with the reflectance at most 1. 0 when left out: board lets nothing through."),
+  support: support
+    .nullable()
+    .default(null)
+    .describe("What holds it up, for the sums of weights. Not known when left out: no sum is made."),
   pinned,
 });
 
@@ -109,6 +121,21 @@ export const mark = z.strictObject({
 export const print = z.strictObject({
   width: quantity(0.01, 20, "m").describe("of the finished picture"),
   height: quantity(0.01, 20, "m").describe("of the finished picture"),
+  use: line(0, 80).default("").describe("What it is: season poster, spread. Nothing when left out."),
+  viewingDistance: quantity(0.05, 500, "m")
+    .nullable()
+    .default(null)
+    .describe("The nearest that people look from. Its diagonal when left out (common practice, no source)."),
+  asksPpi: quantity(1, 5000, "pixels an inch")
+    .nullable()
+    .default(null)
+    .describe("What the printer asks. Nothing is asked when left out."),
+  cropWidth: quantity(0.01, 1, "")
+    .nullable()
+    .default(null)
+    .describe(
+      "Share of the picture's width that is used, at the print's proportions. As much as fits when left out.",
+    ),
 });
 
 export type Room = z.output<typeof room>;

@@ -7,6 +7,7 @@ import { light } from "./schema-lights.ts";
 import { camera, meter, person } from "./schema-people.ts";
 import { reading } from "./schema-readings.ts";
 import { ambient, backdrop, mark, panel, print, room } from "./schema-set.ts";
+import { circuit, shooting } from "./schema-support.ts";
 
 export const FORMAT = "tapemark/plan";
 export const VERSION = 1;
@@ -78,6 +79,15 @@ export const plan = z.strictObject({
     .nullable()
     .default(null)
     .describe("What the picture is for, as a finished size. Not settled when left out."),
+  circuits: z
+    .array(circuit, { error: "must be a list in brackets: [ … ]" })
+    .max(16, { error: "must have at most 16 entries" })
+    .default([])
+    .describe("What heads are plugged into. None when left out: no sum of watts is made."),
+  shooting: shooting
+    .nullable()
+    .default(null)
+    .describe("How often it flashes and how fast things move. Not settled when left out."),
   brief: brief
     .nullable()
     .default(null)
@@ -87,7 +97,8 @@ export const plan = z.strictObject({
 export type Plan = z.output<typeof plan>;
 export type { Brief, Span, SpanWish, Want } from "./schema-brief.ts";
 export type { Gear, GearFront, GearLight, GearPanel } from "./schema-gear.ts";
-export type { Beam, Dial, Face, Gel, Light, LightCalibration, Output } from "./schema-lights.ts";
+export type { Beam, Dial, Face, Gel, Light, LightCalibration, LightHead, Output } from "./schema-lights.ts";
 export type { Camera, Head, Meter, Person } from "./schema-people.ts";
 export { ALL_LIGHTS, type Reading, type StandingLight } from "./schema-readings.ts";
 export type { Ambient, Backdrop, Mark, Panel, Print, Room } from "./schema-set.ts";
+export type { Circuit, Shooting, Support } from "./schema-support.ts";

@@ -41,8 +41,22 @@ export function senseFindings(plan: Loose): Finding[] {
     underCeiling(plan, plan.backdrop.top, ["backdrop", "top"], add);
     sweep(plan.backdrop, add);
   }
+  circuits(plan, add);
   if (isLoose(plan.brief)) briefSense(plan, plan.brief, add);
   return out;
+}
+
+/** Told apart by name, and there for every head that is plugged into one. */
+function circuits(plan: Loose, add: Add) {
+  const list = Array.isArray(plan.circuits) ? plan.circuits.filter(isLoose) : [];
+  names(list, ["circuits"], add);
+  each(plan, "lights", ({ head }, path) => {
+    const circuit = isLoose(head) ? head.circuit : null;
+    if (typeof circuit !== "string" || list.some(({ name }) => name === circuit)) return;
+    add([...path, "head", "circuit"], () => {
+      return `must be the name of one of the plan's circuits; there is no "${circuit.slice(0, 80)}"`;
+    });
+  });
 }
 
 function each(plan: Loose, list: ListName, visit: (item: Loose, path: Path) => void) {

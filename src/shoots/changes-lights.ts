@@ -16,6 +16,7 @@ import { luminousEnergyOf } from "../staging/index.ts";
 import { formatStops } from "../units/index.ts";
 import { type Look, placesOf, type Tellers } from "./changes-look.ts";
 import { aimSaid, angleSaid, lengthSaid, placeSaid } from "./changes-places.ts";
+import { headSaid, supportSaid } from "./changes-rig.ts";
 import {
   amountOf,
   amountOfStops,
@@ -65,6 +66,8 @@ export const LIGHT: Tellers<Light> = {
       change: "marked another way",
     },
   ],
+  head: (before, after) => [headSaid(before.head, after.head)],
+  support: (before, after, look) => [supportSaid(before.support, after.support, look)],
   name: nameSaid,
   pinned: ({ pinned }) => [pinSaid(pinned)],
 };
@@ -92,6 +95,7 @@ export const PANEL: Tellers<Panel> = {
       },
     ];
   },
+  support: (before, after, look) => [supportSaid(before.support, after.support, look)],
   name: nameSaid,
   pinned: ({ pinned }) => [pinSaid(pinned)],
 };

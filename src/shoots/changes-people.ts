@@ -13,6 +13,7 @@ import {
   shortWay,
   zeroText,
 } from "./changes-places.ts";
+import { pixelsSaid } from "./changes-rig.ts";
 import {
   amountOf,
   amountOfDegrees,
@@ -145,6 +146,7 @@ export const CAMERA: Tellers<Camera> = {
             : "another shape",
     },
   ],
+  pixels: (before, after) => [pixelsSaid(before.pixels, after.pixels)],
   orientation: (before, after) => [wordSaid("picture", before.orientation, after.orientation, "turned over")],
   pinned: ({ pinned }) => [pinSaid(pinned)],
 };

@@ -6,6 +6,7 @@ import { calibrationChange, pinSaid, reflectanceSaid } from "./changes-lights.ts
 import { type Look, type Tellers, tellAll } from "./changes-look.ts";
 import { facingSaid, wordSaid } from "./changes-people.ts";
 import { floorSaid, lengthSaid } from "./changes-places.ts";
+import { printedSaid, sprinklersSaid } from "./changes-rig.ts";
 import { amountOfStops, moreOrLess, type Said } from "./changes-words.ts";
 
 type RoomCalibration = NonNullable<Room["calibration"]>;
@@ -42,6 +43,7 @@ export const ROOM: Tellers<Room> = {
       after.bounce ? "counted again" : "no longer counted",
     ),
   ],
+  sprinklers: (before, after, look) => [sprinklersSaid(before.sprinklers, after.sprinklers, look)],
   calibration: (before, after) => [
     wordSaid(
       "calibration",
@@ -99,7 +101,14 @@ export function ambientSaid(before: number, after: number): Said {
   return wordSaid("ambient light", text(before), text(after), change);
 }
 
-export function printSaid(before: Plan["print"], after: Plan["print"], { units }: Look): Said {
+export function printSaid(before: Plan["print"], after: Plan["print"], { units }: Look): Said[] {
+  const size = sizeSaid(before, after, units);
+  if (before === null || after === null) return [size];
+  const isSameSize = before.width === after.width && before.height === after.height;
+  return [...(isSameSize ? [] : [size]), ...printedSaid(before, after, units)];
+}
+
+function sizeSaid(before: Plan["print"], after: Plan["print"], units: LengthUnits): Said {
   const text = (print: Plan["print"]) =>
     print === null
       ? "not settled"

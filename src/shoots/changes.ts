@@ -17,6 +17,7 @@ import {
 import { CAMERA, MARK, METER, PERSON } from "./changes-people.ts";
 import { floorTexts } from "./changes-places.ts";
 import { readingsSaid } from "./changes-readings.ts";
+import { circuitsSaid, shootingSaid } from "./changes-rig.ts";
 import { ambientSaid, backdropSaid, printSaid, roomSaid } from "./changes-set.ts";
 import { isSame, listText, moveWords, type Said } from "./changes-words.ts";
 import type { PlanChange } from "./types.ts";
@@ -63,7 +64,11 @@ const PLAN: Own = {
     listSaid("marks", MARK, before.marks, after.marks, look, () => "tape on the floor"),
   readings: (before, after, look) => readingsSaid(before.readings, after.readings, look),
   print: (before, after, look) =>
-    about("picture", before.print, after.print, (b, a) => [printSaid(b, a, look)]),
+    about("picture", before.print, after.print, (b, a) => printSaid(b, a, look)),
+  circuits: (before, after) =>
+    about("mains", before.circuits, after.circuits, (b, a) => [circuitsSaid(b, a)]),
+  shooting: (before, after) =>
+    about("shooting", before.shooting, after.shooting, (b, a) => [shootingSaid(b, a)]),
   brief: (before, after, look) => about("brief", before.brief, after.brief, (b, a) => briefSaid(b, a, look)),
   photometry: (before, after) => photometrySaid(before.photometry ?? {}, after.photometry ?? {}),
 };

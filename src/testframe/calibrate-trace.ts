@@ -107,6 +107,8 @@ function asSetUp(
       on: true,
       beam: beamStops(l) === 0 ? light.beam : { ...light.beam, exponent: exponentAt(light, beamStops(l)) },
       dial: { marked: "stops", range: 0, step: 1 },
+      head: null,
+      support: null,
       calibration: null,
       pinned: false,
     })),
