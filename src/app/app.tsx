@@ -2,19 +2,19 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 import type { Bench } from "./bench.ts";
 import { followClipboard } from "./clipboard-actions.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
-import { FindPage } from "./find-page.tsx";
 import { clockTime } from "./format-clock.ts";
 import { isGuessing } from "./guess.ts";
 import { useStore } from "./hooks.ts";
 import { later } from "./later.tsx";
 import { chosenPerson } from "./layer-height.ts";
-import { LessonPage } from "./lesson-page.tsx";
 import { PlanPage } from "./plan-page.tsx";
 import { shownPlan } from "./shown-plan.ts";
 import { StartPage } from "./start-page.tsx";
 import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
 
+const FindPage = later(async () => (await import("./find-page.tsx")).FindPage);
+const LessonPage = later(async () => (await import("./lesson-page.tsx")).LessonPage);
 const ShootPage = later(async () => (await import("./shoot-page.tsx")).ShootPage);
 const ShootsPage = later(async () => (await import("./shoots-page.tsx")).ShootsPage);
 
