@@ -34,7 +34,7 @@ export function copyParts(plan: Plan, held: readonly Held[]): string {
   const parts: Record<string, unknown> = { format: PARTS_FORMAT, version: VERSION };
   for (const list of LISTS) {
     const entries = held.filter((each) => each.list === list).map(({ index }) => plan[list][index]);
-    if (entries.length > 0) parts[list] = entries;
+    if (entries.length > 0) parts[list] = entries.map(unplugged);
   }
   const files = held.flatMap(({ list, index }) => (list === "lights" ? filesOf(plan.lights[index]) : []));
   const texts = files.flatMap((name) => {
@@ -43,6 +43,12 @@ export function copyParts(plan: Plan, held: readonly Held[]): string {
   });
   if (texts.length > 0) parts.photometry = Object.fromEntries(texts);
   return `${JSON.stringify(parts, null, 2)}\n`;
+}
+
+/** The circuit that a head is plugged into belongs to the room, and stays there. */
+function unplugged(entry: Plan[(typeof LISTS)[number]][number]): typeof entry {
+  if (!("output" in entry) || entry.head === null) return entry;
+  return { ...entry, head: { ...entry.head, circuit: null } };
 }
 
 /** Takes all of them out of the plan, as one step. */
