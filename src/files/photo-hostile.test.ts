@@ -8,7 +8,7 @@ import { pngOf } from "./testing/make-png.ts";
 import { deepTiff, long, makeTiff, place, short } from "./testing/make-tiff.ts";
 
 /** The same grain at every run: which of its bytes are struck decides what a decoder can still read. */
-function grain(width: number, height: number): sharp.Sharp {
+function grain(width: number, height: number): ReturnType<typeof sharp> {
   const draw = new Pcg32(22);
   // four even draws together: mean 120, standard deviation about 42
   const dice = () => [0, 0, 0, 0].reduce((sum) => sum + (draw.nextUint32() / 2 ** 32) * 73, -26);

@@ -18,6 +18,25 @@ describe("[WB7] a kept history writes once what did not change", () => {
     expect(back).toEqual(history);
   });
 
+  it("a part that is taken away, and comes again, does so step by step", () => {
+    let history = begin(newPlan());
+    for (const photometry of [{ "a.ies": "A" }, undefined, { "a.ies": "A" }]) {
+      const { photometry: _before, ...plan } = current(history);
+      history = record(history, "lamp", photometry === undefined ? plan : { ...plan, photometry });
+    }
+    const back = unpackHistory(kept(history), null)?.history.steps.map(({ plan }) => plan.photometry);
+    expect(back).toEqual([undefined, { "a.ies": "A" }, undefined, { "a.ies": "A" }]);
+  });
+
+  it("what earlier versions kept, every step whole, is read", () => {
+    const history = historyOf(4, (i) => `t${i}`);
+    const { carries: _later, ...packed } = packHistory(history, "");
+    const whole = { ...packed.steps[0].plan };
+    const steps = packed.steps.map(({ label, plan }) => ({ label, plan: { ...Object.assign(whole, plan) } }));
+    const back = unpackHistory({ ...packed, steps }, null)?.history;
+    expect(back?.steps.map(({ plan }) => plan.title)).toEqual(history.steps.map(({ plan }) => plan.title));
+  });
+
   it("a hundred steps of one field take less than a third of a hundred plans, even empty ones", () => {
     const history = historyOf(100, (i) => `t${i}`);
     const whole = JSON.stringify(history).length;

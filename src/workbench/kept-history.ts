@@ -4,12 +4,17 @@ import { begin, checkPlan, type History, type Plan, type Step } from "../plan/in
 /** A part's number in the table, or one number per list entry. */
 type PartRefs = Record<string, number | number[]>;
 
+/** What a step has otherwise than the step before it; null where it has no such part any more. */
+type ChangedRefs = Record<string, number | number[] | null>;
+
 export interface KeptHistory {
   /** the file as it was last opened, to notice that it has changed since */
   readonly opened: string;
   readonly at: number;
   readonly parts: readonly unknown[];
-  readonly steps: readonly { readonly label: string; readonly plan: PartRefs }[];
+  readonly steps: readonly { readonly label: string; readonly plan: ChangedRefs }[];
+  /** the parts that a step does not name are those of the step before it; in what older versions kept, it has none */
+  readonly carries?: true;
 }
 
 /** A store takes at most 8 MiB a work; the rest of the message needs room too. Older steps give way first. */
@@ -66,7 +71,33 @@ export function packHistory(
     characters += JSON.stringify(plan).length + step.label.length;
     packed.push({ label: step.label, plan });
   }
-  return { opened, at: history.at - first, parts, steps: packed.reverse() };
+  const steps = packed.reverse();
+  return { opened, at: history.at - first, parts, steps: steps.map(changedOnly), carries: true };
+}
+
+function changedOnly(
+  { label, plan }: { label: string; plan: PartRefs },
+  i: number,
+  all: readonly { readonly plan: PartRefs }[],
+): { label: string; plan: ChangedRefs } {
+  const before = all[i - 1]?.plan ?? {};
+  const changed: ChangedRefs = {};
+  for (const key of new Set([...Object.keys(before), ...Object.keys(plan)]))
+    if (JSON.stringify(before[key]) !== JSON.stringify(plan[key])) changed[key] = plan[key] ?? null;
+  return { label, plan: changed };
+}
+
+/** Each step with all of its parts. */
+function wholeSteps({ carries, steps }: KeptHistory): { label: string; plan: PartRefs }[] {
+  let whole: ChangedRefs = {};
+  return steps.map(({ label, plan }) => {
+    whole = carries === true ? { ...whole, ...plan } : plan;
+    return { label, plan: Object.fromEntries(Object.entries(whole).filter(isThere)) };
+  });
+}
+
+function isThere(entry: [string, number | number[] | null]): entry is [string, number | number[]] {
+  return entry[1] !== null;
 }
 
 /** The history that was kept, each plan checked (and brought to today's version). Where the history cannot be
@@ -87,9 +118,10 @@ export function unpackHistory(
 function stepsOf(kept: KeptHistory, known: readonly Step[]): Step[] | null {
   const steps: Step[] = [];
   const texts = known.length === 0 ? [] : kept.parts.map((part) => JSON.stringify(part));
+  const whole = wholeSteps(kept);
   // the oldest may have given way on either side
-  let beside = known.findIndex((step) => isKeptAs(step.plan, kept.steps[0].plan, texts));
-  for (const { label, plan } of kept.steps) {
+  let beside = known.findIndex((step) => isKeptAs(step.plan, whole[0].plan, texts));
+  for (const { label, plan } of whole) {
     const same = known[beside];
     if (same !== undefined && isKeptAs(same.plan, plan, texts)) {
       steps.push(same.label === label ? same : { ...same, label });
