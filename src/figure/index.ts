@@ -16,6 +16,7 @@ export {
   type Neighbours,
   type PersonOptions,
 } from "./person.ts";
+export { armLength, type BodyLength, type Landmark, type Reach, reachOf, soleLength } from "./reach.ts";
 export { regionOf } from "./regions.ts";
 export { vertexAreas, writeNormals } from "./solids.ts";
 export { type Cage, fitCage, subdivide } from "./subdivide.ts";

@@ -13,6 +13,7 @@ export * from "./mirror.ts";
 export * from "./photometric-web.ts";
 export * from "./picture.ts";
 export * from "./polygon-factor.ts";
+export * from "./print.ts";
 export * from "./ratios.ts";
 export * from "./receptors.ts";
 export * from "./rectangle-factors.ts";

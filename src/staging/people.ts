@@ -9,7 +9,7 @@ import {
   type Mesh,
   type PersonShape,
 } from "../figure/index.ts";
-import type { Person, Plan } from "../plan/index.ts";
+import type { Person, Plan, Vec3 } from "../plan/index.ts";
 
 export interface StagedPerson {
   readonly name: string;
@@ -79,6 +79,14 @@ export function stagePerson(person: Person, plan: Plan, shape = shapeOf(person))
     bodyRotation,
     bodyOffset: Float64Array.of(x, y, 0),
   };
+}
+
+/** Where the tip of the nose is, in the room: what distances of lights are measured to. */
+export function noseTip({ shape, headRotation: h, headOffset }: StagedPerson): Vec3 {
+  const t = shape.head.landmarks.noseTip;
+  return [0, 1, 2].map(
+    (k) => headOffset[k] + h[3 * k] * t[0] + h[3 * k + 1] * t[1] + h[3 * k + 2] * t[2],
+  ) as Vec3;
 }
 
 /** Bearing and tilt, degrees, of a direction. */
