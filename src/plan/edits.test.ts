@@ -92,6 +92,31 @@ describe("[PL13] edits of the lists, and several as one", () => {
   });
 });
 
+describe("[GR19] a front that is changed is not the modifier any more that it was named after", () => {
+  const path = ["lights", 0] as const;
+  const head = { recycle: 1, name: "studio head", modifier: "octa 150" };
+  const named = made(demo(), setField("put on", [...path, "head"], head));
+  const modifierAfter = (edit: Edit) => made(named, edit).lights[0]?.head?.modifier;
+
+  it("another shape or size takes the name off, and leaves the head", () => {
+    expect(modifierAfter(setField("width", [...path, "face", "width"], 1.2))).toBeUndefined();
+    const disc = { shape: "disc", width: 1.5 };
+    expect(modifierAfter(setField("round", [...path, "face"], disc))).toBeUndefined();
+    const after = made(named, setField("round", [...path, "face"], disc)).lights[0].head;
+    expect(after).toMatchObject({ recycle: 1, name: "studio head" });
+  });
+  it("the same again, another place, or an edit that names one leave what is said", () => {
+    const { face } = named.lights[0];
+    expect(made(named, setField("same", [...path, "face"], face))).toBe(named);
+    expect(modifierAfter(setField("up", [...path, "position", 2], 2.5))).toBe("octa 150");
+    const fields = [
+      { path: [...path, "face", "width"], value: 1.2 },
+      { path: [...path, "head"], value: { ...head, modifier: "octa 120" } },
+    ];
+    expect(modifierAfter({ kind: "set", label: "put on", fields })).toBe("octa 120");
+  });
+});
+
 describe("[PL14] undo and redo", () => {
   const plan = demo();
   const raised = (z: number) => made(plan, setField("key", ["lights", 0, "position", 2], z));

@@ -1,7 +1,7 @@
 /** Small named changes to a plan. Each is plain data: it can be stored, undone and said in a line. */
 import { isLoose } from "./fill-in.ts";
 import { checkPlan } from "./parse.ts";
-import { type Problem, pathText } from "./problems.ts";
+import { type Problem, pathText, valueAt } from "./problems.ts";
 import { type ListName, ONE_OF, type Plan } from "./schema.ts";
 
 /** Where a field stands: ["lights", 0, "position"]. */
@@ -56,7 +56,30 @@ function change(plan: Plan, edit: Edit): Changed {
     if (missing) return nothingThere(missing);
     value = withField(value, field.path, field.value);
   }
-  return { ok: true, value };
+  return { ok: true, value: withoutOldNames(plan, value, edit.fields) };
+}
+
+/** A front that is given another shape or size is not the modifier any more that it was named after. */
+function withoutOldNames(
+  before: Plan,
+  after: unknown,
+  fields: readonly { readonly path: FieldPath }[],
+): unknown {
+  const of = (index: unknown, field: string) =>
+    fields.some(({ path }) => path[0] === "lights" && path[1] === index && path[2] === field);
+  const faceIn = (plan: unknown, index: string | number) =>
+    JSON.stringify(valueAt(plan, ["lights", index, "face"]));
+  let value = after;
+  for (const { path } of fields) {
+    const [list, index, field] = path;
+    if (list !== "lights" || index === undefined || field !== "face" || of(index, "head")) continue;
+    if (faceIn(before, index) === faceIn(after, index)) continue;
+    const head = valueAt(value, ["lights", index, "head"]);
+    if (!isLoose(head) || head.modifier === undefined) continue;
+    const { modifier: _, ...rest } = head;
+    value = withField(value, ["lights", index, "head"], rest);
+  }
+  return value;
 }
 
 function nothingThere(path: FieldPath): Changed {

@@ -1,7 +1,7 @@
 /** Bearings, tilts and rolls as vectors, and the outlines of fronts. Axes as in the plan format: x right, y into the
  * set, z up. */
 import type { Direction, Vec3 } from "./parts.ts";
-import type { Face } from "./schema.ts";
+import type { Face, Light } from "./schema.ts";
 
 const DEGREE = Math.PI / 180;
 
@@ -112,4 +112,27 @@ export function faceArea(face: Face): number {
     case "polygon":
       return face.sides * (face.width / 2) ** 2 * Math.tan(Math.PI / face.sides);
   }
+}
+
+type Held = Pick<Light, "direction" | "face" | "position" | "roll">;
+
+/** The front's outline in space, xyz per corner; a point has none. */
+export function frontCorners({ direction, face, position, roll }: Held): Vec3[] {
+  const { bearing_deg, tilt_deg } = directionOf(direction, position);
+  const { right, up } = axesOf(bearing_deg, tilt_deg, roll);
+  return faceOutline(face).map(([w, h]) => [
+    position[0] + w * right[0] + h * up[0],
+    position[1] + w * right[1] + h * up[1],
+    position[2] + w * right[2] + h * up[2],
+  ]);
+}
+
+/** Height of the highest point of a front, its tilt and roll counted; a disc's own round, not the drawn one.
+ * @example disc 1 m wide, centre 2 m up, tilted 60 down -> 2.25 */
+export function frontTop(held: Held): number {
+  const { direction, face, position, roll } = held;
+  if (face.shape !== "disc") return Math.max(position[2], ...frontCorners(held).map(([, , z]) => z));
+  const { bearing_deg, tilt_deg } = directionOf(direction, position);
+  const { right, up } = axesOf(bearing_deg, tilt_deg, roll);
+  return position[2] + (face.width / 2) * Math.hypot(right[2], up[2]);
 }

@@ -130,6 +130,10 @@ const calibration = z.strictObject({
 });
 
 const head = z.strictObject({
+  name: line(1, 80).optional().describe("Which head it is, as on the shelf. Not told when left out."),
+  modifier: line(1, 80)
+    .optional()
+    .describe("What is on it, as on the shelf. Not told when left out: the front says what it is like."),
   recycle: quantity(0.01, 120, "s")
     .nullable()
     .default(null)

@@ -1,5 +1,6 @@
 /** What differs in what holds things up, what feeds them, and what the picture is for. */
 import type { Camera, Circuit, LightHead, Print, Room, Shooting, Support } from "../plan/index.ts";
+import { supportWords } from "../safety/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import type { Look } from "./changes-look.ts";
 import { isSame, type Said } from "./changes-words.ts";
@@ -19,35 +20,19 @@ function wholeSaid<Group>(
 const tidy = (value: number) => String(Number(value.toPrecision(4)));
 
 export function supportSaid(before: Support | null, after: Support | null, { units }: Look): Said {
-  return wholeSaid("support", before, after, (support) => supportText(support, units));
-}
-
-/** "boom stand, 3 legs, foot 0.55 m, 4 kg, bag 10 kg, carries 3 kg; arm 1.20 m, counterweight 4.5 kg at 0.60 m" */
-function supportText(support: Support, units: LengthUnits): string {
-  const { arm, bag, footRadius, isWheeled, legs, legUnderLoad, load, mass, name } = support;
-  const length = (metres: number) => formatLength(metres, units);
-  const parts = [
-    `${name}, ${legs} legs, foot ${length(footRadius)}, ${tidy(mass)} kg`,
-    `bag ${tidy(bag)} kg`,
-    `carries ${tidy(load)} kg`,
-    ...(legUnderLoad ? ["a leg under the load"] : []),
-    ...(isWheeled ? ["on wheels"] : []),
-  ];
-  if (arm === null) return parts.join(", ");
-  const own = arm.mass === 0 ? "" : ` of ${tidy(arm.mass)} kg`;
-  const counter = `counterweight ${tidy(arm.counterweight)} kg at ${length(arm.counterReach)}`;
-  return `${parts.join(", ")}; arm ${length(arm.reach)}${own}, ${counter}`;
+  return wholeSaid("support", before, after, (support) => supportWords(support, units));
 }
 
 export function headSaid(before: LightHead | null, after: LightHead | null): Said {
   return wholeSaid("head", before, after, headText);
 }
 
-function headText({ charging, circuit, duration, lampWatts, recycle }: LightHead): string {
+function headText({ charging, circuit, duration, lampWatts, modifier, name, recycle }: LightHead): string {
+  const which = [name, modifier].filter((each) => each !== undefined).map((each) => `${each}, `);
   const flash =
     duration === null ? "duration not known" : `${duration.measured} ${tidy(duration.seconds * 1000)} ms`;
   const ready = recycle === null ? "recycle not known" : `recycle ${tidy(recycle)} s`;
-  return `${ready}, ${flash}, lamp ${tidy(lampWatts)} W, ${tidy(100 * charging)} % stored, circuit ${circuit ?? "the first"}`;
+  return `${which.join("")}${ready}, ${flash}, lamp ${tidy(lampWatts)} W, ${tidy(100 * charging)} % stored, circuit ${circuit ?? "the first"}`;
 }
 
 export function pixelsSaid(before: Camera["pixels"], after: Camera["pixels"]): Said {

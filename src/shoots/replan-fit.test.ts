@@ -1,8 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { checkPlan, type Plan, type Room } from "../plan/index.ts";
+import { checkPlan, frontCorners, type Plan, type Room } from "../plan/index.ts";
 import { measurePlaces } from "../sheet/index.ts";
-import { frontCorners } from "../sheet/object-outlines.ts";
 import { fitInto } from "./replan-fit.ts";
 import { ReplanError } from "./replan-types.ts";
 

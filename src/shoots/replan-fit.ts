@@ -1,8 +1,7 @@
 /** A set-up as it is, carried over into another room: all of it moved together, and what still does not fit drawn nearer to
  * the face that it is about, along its own line, so that light comes from where it came from. */
-import { checkPlan, type Plan, type Room, type Vec3 } from "../plan/index.ts";
+import { checkPlan, frontCorners, type Plan, type Room, type Vec3 } from "../plan/index.ts";
 import { measurePlaces } from "../sheet/index.ts";
-import { frontCorners } from "../sheet/object-outlines.ts";
 import {
   type Axis,
   airOf,

@@ -3,13 +3,13 @@ import {
   type Brief,
   bearingVector,
   emptyBrief,
+  frontCorners,
   type Light,
   type Panel,
   type Plan,
   type Room,
   type Vec3,
 } from "../plan/index.ts";
-import { frontCorners } from "../sheet/object-outlines.ts";
 
 /** A thing by what it takes up: the corners of the box round it, with the air that it keeps. */
 export interface Taken {
