@@ -37,11 +37,13 @@ interface Bounds {
   high: number;
 }
 
-/** The part of the picture that is used: all of it, or the largest of the print's proportions in its middle. */
+/** The part of the picture that is used: all of it, or the largest of the print's proportions in its middle; of a closer crop,
+ * as much of the width as that one takes. */
 export function usedPart({ camera, print }: Pick<Plan, "camera" | "print">): PictureRegion {
   if (print === null) return WHOLE_PICTURE;
   const narrower = print.width / print.height / frameAspect(camera);
-  const [x, y] = narrower < 1 ? [(1 - narrower) / 2, 0] : [0, (1 - 1 / narrower) / 2];
+  const width = Math.min(1, narrower, print.cropWidth ?? 1);
+  const [x, y] = [(1 - width) / 2, (1 - width / narrower) / 2];
   return { left: x, top: y, right: 1 - x, bottom: 1 - y };
 }
 

@@ -87,6 +87,7 @@ export { type Cornea, writeNormalAt } from "./cornea.ts";
 export { patternOf } from "./face.ts";
 export type { FaceMarks } from "./face-parts.ts";
 export { type FaceSamples, faceSamples } from "./face-samples.ts";
+export { type FocusPlace, type FocusPoint, type FocusPoints, focusPoints } from "./focus-points.ts";
 export { developFrame, type Frame, type Picture, renderFrame } from "./frame.ts";
 export { SEEN } from "./frame-samples.ts";
 export { CROPS, type Crop, cropBoxes, frameAspect, usedPart } from "./framing.ts";

@@ -1,5 +1,6 @@
 /** What a careful assistant would say before the first frame: state, margin, remedy. */
-import type { Plan } from "../plan/index.ts";
+import { frontTop, type Plan } from "../plan/index.ts";
+import { CEILING_AIR_M, isShort } from "../safety/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { DARK } from "./pattern.ts";
 import type { TryReading } from "./try-reading.ts";
@@ -48,6 +49,26 @@ function skinWarnings(plan: Plan, camera: SkinShown): Warning[] {
 
 /** What can be told from where things stand alone. */
 function placeWarnings(plan: Plan): Warning[] {
+  return [...overWarnings(plan), ...ceilingWarnings(plan)];
+}
+
+function ceilingWarnings({ lights, room }: Plan): Warning[] {
+  if (room === null) return [];
+  return lights.flatMap((light, i) => {
+    const top = frontTop(light);
+    if (!isShort(room.height - top, CEILING_AIR_M)) return [];
+    return [
+      {
+        path: `lights[${i}]`,
+        state: `${light.name} may touch the ceiling`,
+        margin: `top of its front ${top.toFixed(2)} m, tilt counted, ceiling ${room.height.toFixed(2)} m`,
+        remedy: "lower it, tilt it, or take a smaller front",
+      },
+    ];
+  });
+}
+
+function overWarnings(plan: Plan): Warning[] {
   const out: Warning[] = [];
   plan.lights.forEach((light, i) => {
     if (light.face.shape === "point") return;
@@ -63,14 +84,6 @@ function placeWarnings(plan: Plan): Warning[] {
           "counterweight, bag over the leg under the load, a tether, and nobody beneath while it moves; local rules and a competent person decide",
       });
     });
-    if (plan.room && light.position[2] + reach > plan.room.height) {
-      out.push({
-        path: `lights[${i}]`,
-        state: `${light.name} may touch the ceiling`,
-        margin: `centre ${light.position[2].toFixed(2)} m, ${reach.toFixed(2)} m to its rim, ceiling ${plan.room.height.toFixed(2)} m`,
-        remedy: "lower it, tilt it, or take a smaller front",
-      });
-    }
   });
   return out;
 }
