@@ -1,0 +1,67 @@
+/** The shelf as gear on hand for a search of set-ups. */
+import type { Gear, GearFront, GearLight, GearPanel } from "../plan/index.ts";
+import type { Piece, Shelf, ShelfHead, ShelfModifier, ShelfStand } from "./schema.ts";
+
+/** As many of each as a brief takes. */
+const MOST = 8;
+const MOST_FRONTS = 12;
+
+/** Every piece by itself: two heads of one kind are two lights. Heads in the shelf's order, each with everything that can be
+ * put on it and a stand while there are any; heads beyond the stands have the search's ordinary one. What a brief
+ * cannot take in (more than 8 heads or panels, more than 12 fronts) is left out from the end. */
+export function briefGear(shelf: Shelf): Gear {
+  const stands = pieces(shelf.stands);
+  const heads = pieces(shelf.heads).slice(0, MOST);
+  return {
+    lights: heads.map(({ name, piece }, i) =>
+      gearLight(name, piece, shelf.modifiers, stands[i]?.piece ?? null),
+    ),
+    panels: pieces(shelf.panels)
+      .slice(0, MOST)
+      .map(
+        ({ name, piece: { height, reflectance, width } }): GearPanel => ({
+          name,
+          width,
+          height,
+          reflectance,
+        }),
+      ),
+  };
+}
+
+function gearLight(
+  name: string,
+  { bare, dial, full, kelvin }: ShelfHead,
+  modifiers: readonly ShelfModifier[],
+  stand: ShelfStand | null,
+): GearLight {
+  const fronts: GearFront[] = modifiers.map((on) => ({
+    name: on.name,
+    face: on.face,
+    beam: on.beam,
+    stopsLost: on.loss.stops,
+  }));
+  const alone = { name: "bare head", face: bare.face, beam: bare.beam, stopsLost: 0 };
+  return {
+    name,
+    // bare, all that the tube gives leaves; what a front keeps back is its own loss
+    full: "wattSeconds" in full ? { ...full, efficiency: 1 } : full,
+    dial,
+    kelvin,
+    fronts: [...fronts.slice(0, MOST_FRONTS - 1), alone],
+    stand:
+      stand === null
+        ? { lowest: 0.6, highest: 2.8, boom: 0 }
+        : { lowest: stand.lowest, highest: stand.highest, boom: Math.min(4, stand.arm?.reach ?? 0) },
+  };
+}
+
+/** One by one: "head", "head no. 2". */
+function pieces<P extends Piece>(kind: readonly P[]): { readonly name: string; readonly piece: P }[] {
+  return kind.flatMap((piece) =>
+    Array.from({ length: piece.count }, (_, i) => ({
+      name: i === 0 ? piece.name : `${piece.name.slice(0, 70)} no. ${i + 1}`,
+      piece,
+    })),
+  );
+}

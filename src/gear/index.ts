@@ -1,0 +1,13 @@
+export { briefGear } from "./brief.ts";
+export { bodyFor, lensFor, sharpDepth } from "./can-camera.ts";
+export { headFor, modifierFor } from "./can-heads.ts";
+export { canItDo, stopsForCamera } from "./can-it.ts";
+export { freezeTime, recycleTime } from "./can-times.ts";
+export type { CanAbout, CanAsk, CanItDo, CanRow, CanWay, FinalScale } from "./can-types.ts";
+export * from "./enter.ts";
+export { type PackingLine, type PackingList, packingList, totalWords } from "./packing.ts";
+export { type PutOn, type Putting, putOn, standing } from "./put-on.ts";
+export * from "./schema.ts";
+export * from "./shelf.ts";
+export { STARTER_SHELF } from "./starter.ts";
+export { kilogramsText, stopsText } from "./words.ts";
