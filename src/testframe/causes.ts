@@ -28,6 +28,8 @@ export function likelyCauses(
   const seen = [bandCause(frame), settingsCause(frame, observed), turned && headCause(turned)].filter(
     (cause) => cause !== null,
   );
+  // a band darkens what it crosses: what lights and walls do is not to be told from such a frame
+  if (frame.photo.image.band !== null) return seen;
   // the plan with the head as it is held in the frame: what that explains is not looked for on set
   const plan = turned === null ? frame.plan : withHead(frame, turned);
   const held = turned === null ? reading : frame.read(plan);

@@ -7,7 +7,7 @@ import { Memory, readPlan, type TryReading, tryReadingOf } from "../reading/inde
 import { compareFrame } from "./compare.ts";
 import { angleBetween } from "./compare-observed.ts";
 import { plannedFace } from "./compare-planned.ts";
-import { NO_EXIF } from "./testing/no-exif.ts";
+import { photoOf as photoOfReading, STILL } from "./testing/photo-of.ts";
 import type { FrameComparison, PhotoFace, PhotoReading } from "./types.ts";
 
 function planned(): Plan {
@@ -50,57 +50,8 @@ function read(plan: Plan): TryReading {
 }
 const PLAN = planned();
 
-const STILL = { left: 400, top: 600, width: 300, height: 400 };
-
-/** A photograph that shows just what a reading says, with the doubt that such readings have. */
-function photoOf(plan: Plan, settings: Partial<PhotoReading["image"]["exif"]> = {}): PhotoReading {
-  const reading = read(plan);
-  const { litCheekStops, head } = plannedFace(plan, 0, reading);
-  const { azimuth, elevation } = reading.light;
-  const face: PhotoFace = {
-    box: STILL,
-    confidence: "good",
-    light: azimuth === null || elevation === null ? null : { azimuth, elevation },
-    lightFromCamera: null,
-    uncertaintyDegrees: 5,
-    second: null,
-    head,
-    litSide: reading.litSide,
-    ratioStops: reading.ratioStops,
-    ratioUncertaintyStops: 0.15,
-    pattern: reading.pattern,
-    between: reading.between,
-    edgeMillimetres: null,
-    catchlights: [],
-    clippedSkin: 0,
-    skinHeadroomStops: null,
-    litCheekStops: CLIPPING - litCheekStops,
-    skinColour: [1, 0.7, 0.5],
-    backgroundStops: reading.backgroundStops,
-    eyes: { open: { left: null, right: null }, edgePixels: null, motion: null },
-    doubts: [],
-  };
-  return {
-    image: {
-      name: "frame.jpg",
-      kind: "jpeg",
-      width: 2000,
-      height: 3000,
-      colour: { profile: "sRGB", isAssumed: false, bits: 8, isGrey: false },
-      clipped: { red: 0, green: 0, blue: 0, any: 0 },
-      near: { red: 0, green: 0, blue: 0, any: 0 },
-      headroomStops: { red: 1, green: 1, blue: 1 },
-      histogram: [],
-      exif: { ...NO_EXIF, ...settings },
-      response: { body: "a body", rmsStops: 0.03, clippingStops: CLIPPING },
-      band: null,
-    },
-    faces: [face],
-    warnings: [],
-  };
-}
-
-const CLIPPING = 2.5;
+const photoOf = (plan: Plan, settings: Partial<PhotoReading["image"]["exif"]> = {}) =>
+  photoOfReading(plan, read(plan), settings);
 
 const compared = (photo: PhotoReading, plan = PLAN): FrameComparison =>
   compareFrame({ plan, person: 0, photo, face: 0, read });
@@ -205,6 +156,12 @@ describe("plan beside frame", () => {
     expect(causes[0]?.cause).toBe("sync");
     expect(causes[0]?.why).toContain("at 1/320 s");
     expect(causes[0]?.cure).toContain("more power does not help");
+  });
+  it("[CP6] a band over the face darkens it: no light is blamed for that", () => {
+    const photo = photoOf(withLight(0, { output: scaledOutput(PLAN.lights[0].output, 0.4) }));
+    const band = { edge: "bottom", share: 0.5, stops: 1.3 } as const;
+    const { causes } = compared({ ...photo, image: { ...photo.image, band } });
+    expect(causes.map(({ cause }) => cause)).toEqual(["sync"]);
   });
   it("[CP7] what cannot be told is no difference", () => {
     const photo = photoOf(PLAN);
