@@ -1,11 +1,11 @@
-/** What stands beside the drawings: the picture, the face, the exposure, the camera. */
+/** What stands beside the drawings: the picture, the face, the camera. */
 
 import { lightFromWords, litSideWords, marginWords, patternName } from "../reading/index.ts";
-import { formatDegrees, formatLength } from "../units/index.ts";
+import { cameraTable } from "./camera-table.ts";
 import { type Piece, paragraphPiece } from "./flow.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { INK, mm, QUIET, rectOf } from "./svg.ts";
-import { backgroundWords, exposureWords, headroomWords, meterWords, ratioWords } from "./words.ts";
+import { ratioWords } from "./words.ts";
 
 export interface SheetPicture {
   /** data:image/png;base64,… or the base64 text alone */
@@ -24,7 +24,10 @@ export interface Region {
   readonly height: number;
 }
 
-const PICTURE_HEIGHT = 62;
+const PICTURE_HEIGHT = 48;
+/** The narrowest column that is worth writing in, and the air between two, mm. */
+export const NARROWEST = 46;
+export const COLUMN_GAP = 8;
 /** More faces than this are read in a table. */
 export const FACES_BESIDE = 2;
 
@@ -32,20 +35,30 @@ export const FACES_BESIDE = 2;
 export function fillRegions(
   makers: readonly Maker[],
   regions: readonly Region[],
-  emit: (parts: readonly string[]) => void,
+  emit: (piece: Piece, x: number, y: number) => void,
 ): Maker[] {
   let next = 0;
-  for (const region of regions) {
+  for (const region of regions.flatMap(split)) {
     let y = region.y;
     while (next < makers.length) {
       const piece = makers[next](region.width);
       if (y + piece.height > region.y + region.height) break;
-      emit(piece.draw(region.x, y));
+      emit(piece, region.x, y);
       y += piece.height;
       next++;
     }
   }
   return makers.slice(next);
+}
+
+/** A wide room is two columns. */
+function split(region: Region): Region[] {
+  const width = (region.width - COLUMN_GAP) / 2;
+  if (width < NARROWEST) return [region];
+  return [
+    { ...region, width },
+    { ...region, x: region.x + width + COLUMN_GAP, width },
+  ];
 }
 
 export function besideMakers(context: SetupContext, picture: SheetPicture | undefined): Maker[] {
@@ -71,19 +84,7 @@ export function besideMakers(context: SetupContext, picture: SheetPicture | unde
       );
     });
   }
-  const { meter, places } = context;
-  if (meter !== null) {
-    const shown = reading.meters[meter];
-    makers.push(block(shown.fStops, `at ${shown.name}, all on`, [meterWords(plan, meter, places.noses)]));
-  }
-  const background = backgroundWords(reading.camera);
-  makers.push(
-    block("Camera", exposureWords(plan.camera), [
-      ...cameraLines(context),
-      headroomWords(reading.camera),
-      ...(background === null ? [] : [background]),
-    ]),
-  );
+  makers.push((width) => cameraTable(context, width));
   return makers;
 }
 
@@ -96,9 +97,10 @@ function block(title: string, about: string, lines: readonly string[]): Maker {
     ]);
 }
 
-function stacked(pieces: readonly Piece[]): Piece {
+/** One under the other, with some air after the last. */
+export function stacked(pieces: readonly Piece[], after = 0): Piece {
   return {
-    height: pieces.reduce((sum, p) => sum + p.height, 0),
+    height: pieces.reduce((sum, p) => sum + p.height, after),
     draw: (x, y) => {
       let top = y;
       return pieces.flatMap((piece) => {
@@ -123,17 +125,4 @@ function picturePiece(picture: SheetPicture, width: number, words: string): Piec
       ...below.draw(x, y + h + 0.8),
     ],
   };
-}
-
-function cameraLines({ plan, places, units }: SetupContext): string[] {
-  const { orientation, sensor, whiteBalance } = plan.camera;
-  const { nose, height_m, tilt_deg } = places.camera;
-  const whose = plan.people.length > 1 && nose !== null ? ` of ${nose.person}` : "";
-  const toNose = nose === null ? "" : `, ${formatLength(nose.distance_m, units)} to the nose${whose}`;
-  const tilt = Math.round(tilt_deg);
-  const way = tilt === 0 ? "level" : `${formatDegrees(Math.abs(tilt))} ${tilt > 0 ? "up" : "down"}`;
-  return [
-    `lens ${formatLength(height_m, units)} high${toNose}`,
-    `${orientation}, ${way}, sensor ${sensor.width} × ${sensor.height} mm, ${whiteBalance} K`,
-  ];
 }

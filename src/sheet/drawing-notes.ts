@@ -33,9 +33,9 @@ export function caption(x: number, y: number, title: string, about: string): str
   ];
 }
 
-/** In a room the rulers count from its corner, in open space from the first mark. */
+/** The rulers count from the first mark; where nobody stands, from the corner. */
 export function zeroPoint({ plan }: DrawingContext): Vec3 {
-  if (plan.room !== null || plan.people.length === 0) return [0, 0, 0];
+  if (plan.people.length === 0) return [0, 0, 0];
   const [x, y] = plan.people[0].position;
   return [x, y, 0];
 }

@@ -2,8 +2,8 @@
 import { HAIR, INK, lineOf, QUIET, textOf } from "./svg.ts";
 import { textWidth, type Weight, wrapText, wrapTo } from "./text.ts";
 
-export const TEXT = 3.1;
-export const LEADING = 4.2;
+export const TEXT = 3;
+export const LEADING = 3.6;
 const HEADING = 3.6;
 
 /** Something with a height that can be drawn at a place. */
@@ -11,6 +11,8 @@ export interface Piece {
   readonly height: number;
   draw(x: number, y: number): string[];
 }
+
+export const NO_HEADING: Piece = { height: 0, draw: () => [] };
 
 export interface Section {
   /** stands over the first row, and again where the rows go on in a new place */
@@ -29,17 +31,22 @@ export interface Limits {
   readonly bottom: number;
 }
 
-const AFTER_SECTION = 4;
+const AFTER_SECTION = 2.8;
 /** A section that begins above this share of the page may be torn. */
 const TEAR = 0.6;
+/** Less than this share of the page is no room for columns that go on overleaf. */
+const FOOT_SHARE = 0.12;
 
-/** Sets sections down one column and says where it ended; `emit` receives what belongs on each page. */
+/** Receives what belongs where; nothing is drawn while it is only tried how much fits. */
+export type Emit = (page: number, piece: Piece, x: number, y: number) => void;
+
+/** Sets sections down one column and says where it ended. */
 export function setColumn(
   sections: readonly Section[],
   from: Spot,
   x: number,
   limits: Limits,
-  emit: (page: number, parts: readonly string[]) => void,
+  emit: Emit,
 ): Spot {
   let { page, y } = from;
   for (const { heading, rows } of sections) {
@@ -63,11 +70,11 @@ export function setColumn(
         isHeadingDue = true;
       }
       if (isHeadingDue) {
-        emit(page, heading.draw(x, y));
+        emit(page, heading, x, y);
         y += heading.height;
         isHeadingDue = false;
       }
-      emit(page, row.draw(x, y));
+      emit(page, row, x, y);
       y += row.height;
     }
     y += AFTER_SECTION;
@@ -75,12 +82,92 @@ export function setColumn(
   return { page, y };
 }
 
+/** Sets sections down two columns side by side, as even as rows allow, and says where the longer one ended. */
+export function setColumns(
+  sections: readonly Section[],
+  from: Spot,
+  lefts: readonly [number, number],
+  limits: Limits,
+  emit: Emit,
+): Spot {
+  let { page, y } = from;
+  let rest = sections.filter(({ rows }) => rows.length > 0);
+  while (rest.length > 0) {
+    const room = limits.bottom - y;
+    const whole = limits.bottom - limits.top;
+    // columns that would be torn after a row or two at the foot of a page begin on the next
+    if (room < FOOT_SHARE * whole && y > limits.top && filled(rest, room, false).left.length > 0) {
+      page++;
+      y = limits.top;
+      continue;
+    }
+    const { placed, left, height } = filled(rest, leastHeight(rest, room), y <= limits.top);
+    for (const { piece, column, down } of placed) emit(page, piece, lefts[column], y + down);
+    rest = left;
+    y = rest.length > 0 ? limits.top : y + height;
+    if (rest.length > 0) page++;
+  }
+  return { page, y };
+}
+
+/** To a millimetre; all the room where that is not enough. */
+function leastHeight(sections: readonly Section[], room: number): number {
+  const isEnough = (height: number) => filled(sections, height, false).left.length === 0;
+  if (!isEnough(room)) return room;
+  let [low, high] = [0, room];
+  while (high - low > 1) {
+    const middle = (low + high) / 2;
+    if (isEnough(middle)) high = middle;
+    else low = middle;
+  }
+  return high;
+}
+
+interface Filled {
+  readonly placed: { readonly piece: Piece; readonly column: 0 | 1; readonly down: number }[];
+  /** what found no room */
+  readonly left: Section[];
+  readonly height: number;
+}
+
+/** `isTop`: there is no higher column to wait for, so that what is too high for one is set all the same. */
+function filled(sections: readonly Section[], height: number, isTop: boolean): Filled {
+  const placed: Filled["placed"] = [];
+  let column: 0 | 1 = 0;
+  let [down, deepest] = [0, 0];
+  for (const [i, { heading, rows }] of sections.entries()) {
+    let isHeadingDue = true;
+    for (const [k, row] of rows.entries()) {
+      const needed = () => row.height + (isHeadingDue ? heading.height : 0);
+      while (down + needed() > height && !(isTop && down === 0)) {
+        if (column === 1)
+          return {
+            placed,
+            left: [{ heading, rows: rows.slice(k) }, ...sections.slice(i + 1)],
+            height: deepest,
+          };
+        [column, down, isHeadingDue] = [1, 0, true];
+      }
+      if (isHeadingDue) {
+        placed.push({ piece: heading, column, down });
+        down += heading.height;
+        isHeadingDue = false;
+      }
+      placed.push({ piece: row, column, down });
+      down += row.height;
+      deepest = Math.max(deepest, down);
+    }
+    down += AFTER_SECTION;
+  }
+  return { placed, left: [], height: deepest + AFTER_SECTION };
+}
+
 export function headingPiece(text: string, width: number): Piece {
   return {
-    height: 6.4,
+    height: 5.7,
     draw: (x, y) => [
       textOf(x, y + HEADING, text, { size: HEADING, weight: 600 }),
-      lineOf(x, y + 5.1, x + width, y + 5.1, { stroke: INK, width: 0.25 }),
+      lineOf(x, y + 4.9, x + width, y + 4.9, { stroke: INK, width: 0.25 }),
     ],
   };
 }
@@ -118,7 +205,7 @@ export interface CellLine {
 export type Cell = readonly CellLine[];
 
 const CELL_GAP = 2.5;
-const ROW_PAD = 1.1;
+const ROW_PAD = 0.75;
 
 /** One row of a table; lines wrap inside their column. */
 export function rowPiece(cells: readonly Cell[], widths: readonly number[], size = TEXT, rule = HAIR): Piece {

@@ -81,15 +81,15 @@ export function holdSection({ plan, units }: SetupContext, hold: SheetHold, widt
   return { heading, rows: [...rows, GAP, paragraphPiece(notes(plan, hold, units), width, NOTE)] };
 }
 
-const GAP: Piece = { height: 1.4, draw: () => [] };
+const GAP: Piece = { height: 0.8, draw: () => [] };
 const NOTE = { size: 2.8, fill: QUIET };
 
 function notes(plan: SetupContext["plan"], { asked, circle, person }: SheetHold, units: LengthUnits): string {
   const say = (m: number) => formatLength(m, units);
   const where = fromMarkWords(circle.ahead_m, circle.left_m, say);
   return (
-    `Dashed on the Floor. Inside it the light on ${plan.people[person].name} stays as asked: ${asked}; lights, camera and ` +
-    `everybody else as planned, turn and tip each by themselves. Largest circle that fits: radius ${say(circle.radius_m)}, ${where}.`
+    `Dashed on the Floor. Inside it ${plan.people[person].name} keeps ${asked}, all else as planned, turn and tip each by ` +
+    `themselves. Largest circle that fits: radius ${say(circle.radius_m)}, ${where}.`
   );
 }
 

@@ -4,7 +4,7 @@ import {
   type Backdrop,
   type Camera,
   directionOf,
-  faceOutline,
+  frontCorners,
   type Light,
   type Mark,
   type Meter,
@@ -140,12 +140,6 @@ export function cameraPart(camera: Camera, view: View): Part {
   ]);
 }
 
-/** The front's outline in space, xyz per corner. */
-export function frontCorners(light: Pick<Light, "face" | "direction" | "position" | "roll">): Vec3[] {
-  const { bearing_deg, tilt_deg } = directionOf(light.direction, light.position);
-  return placed(faceOutline(light.face), light.position, axesOf(bearing_deg, tilt_deg, light.roll));
-}
-
 function frontOutline(light: Light, view: View): PaperPoint[] {
   return frontCorners(light).map((corner) => onPaper(corner, view));
 }
@@ -154,19 +148,6 @@ function panelOutline(panel: Panel, view: View): PaperPoint[] {
   const { width, height } = panel;
   const corners = frontCorners({ ...panel, face: { shape: "rectangle", width, height } });
   return corners.map((corner) => onPaper(corner, view));
-}
-
-function placed(
-  outline: readonly (readonly number[])[],
-  at: Readonly<Vec3>,
-  axes: { right: Vec3; up: Vec3 },
-): Vec3[] {
-  const { right, up } = axes;
-  return outline.map(([w, h]) => [
-    at[0] + w * right[0] + h * up[0],
-    at[1] + w * right[1] + h * up[1],
-    at[2] + w * right[2] + h * up[2],
-  ]);
 }
 
 /** What a light looks at; along an angle, a point a metre on. */

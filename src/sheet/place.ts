@@ -1,7 +1,6 @@
 /** What a tape and a protractor measure at every object of a plan. */
 import { directionOf, type Plan, type Vec3 } from "../plan/index.ts";
-import { type StagedPerson, stagePerson } from "../staging/index.ts";
-import { frontCorners } from "./object-outlines.ts";
+import { noseTip, type StagedPerson, stagePerson } from "../staging/index.ts";
 
 export type Wall = "left" | "right" | "near" | "far";
 
@@ -125,11 +124,12 @@ export function measurePlaces(plan: Plan): Places {
   };
 }
 
-function noseTip({ shape, headRotation: h, headOffset }: StagedPerson): Vec3 {
-  const t = shape.head.landmarks.noseTip;
-  return [0, 1, 2].map(
-    (k) => headOffset[k] + h[3 * k] * t[0] + h[3 * k + 1] * t[1] + h[3 * k + 2] * t[2],
-  ) as Vec3;
+/** A point of the floor from the walls, where there are any, and from the nearest mark. */
+export function measureFloor(
+  plan: Plan,
+  position: Readonly<Vec3>,
+): { walls: FromWalls | null; mark: FromMark } {
+  return { walls: fromWalls(plan, position), mark: fromMark(plan.people, position) };
 }
 
 function fromWalls({ room }: Plan, [x, y]: Readonly<Vec3>): FromWalls | null {
@@ -170,41 +170,4 @@ export function fromNose(noses: readonly Nose[], point: Readonly<Vec3>): FromNos
     };
   }
   return best;
-}
-
-/** A light whose front comes this near to a mark, on the floor plan, hangs over the person. */
-const OVERHEAD_REACH = 0.6;
-
-/** Who stands beneath a light: its front is over the ears and within reach on the floor plan. */
-export function overPeople(plan: Plan, light: number, noses: readonly Nose[]): string[] {
-  const { position } = plan.lights[light];
-  const outline = [...frontCorners(plan.lights[light]), position].map(([x, y]) => [x, y] as const);
-  return plan.people
-    .filter((person, i) => {
-      if (position[2] < noses[i].staged.shape.earHeight) return false;
-      return distanceToOutline(outline, person.position) <= OVERHEAD_REACH;
-    })
-    .map((person) => person.name);
-}
-
-/** From a point to the hull of an outline seen from above; 0 inside. The outlines are convex. */
-function distanceToOutline(
-  corners: readonly (readonly [number, number])[],
-  [x, y]: readonly [number, number],
-): number {
-  const outline = corners.slice(0, -1);
-  if (outline.length === 0) return Math.hypot(corners[0][0] - x, corners[0][1] - y);
-  let nearest = Infinity;
-  let [lefts, rights] = [0, 0];
-  outline.forEach(([ax, ay], i) => {
-    const [bx, by] = outline[(i + 1) % outline.length];
-    const [ux, uy] = [bx - ax, by - ay];
-    const turn = ux * (y - ay) - uy * (x - ax);
-    if (turn > 0) lefts++;
-    if (turn < 0) rights++;
-    const along = Math.min(1, Math.max(0, ((x - ax) * ux + (y - ay) * uy) / (ux * ux + uy * uy || 1)));
-    nearest = Math.min(nearest, Math.hypot(ax + along * ux - x, ay + along * uy - y));
-  });
-  const isInside = lefts === 0 || rights === 0;
-  return isInside && lefts + rights > 0 ? 0 : nearest;
 }

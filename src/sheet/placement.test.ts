@@ -151,7 +151,7 @@ describe("[SH7] what is said on every sheet", () => {
   it.each(Object.keys(PLANS))("%s: estimates, never a promise, no clock, no green", (name) => {
     const text = words(name);
     expect(text).toMatch(/estimates only/);
-    expect(text).toMatch(/competent people decide/);
+    expect(text).toMatch(/licensed people decide/);
     for (const caution of [/bag on every stand/i, /Mains/, /cable/, /hot/, /discharge/, /photosensitive/])
       expect(text).toMatch(caution);
     expect(text).not.toMatch(/\bsafe|\bOK\b|\bokay\b/i);
@@ -165,6 +165,42 @@ describe("[SH7] what is said on every sheet", () => {
   it("a light over somebody is called out by both names, another is not", () => {
     expect(words("arm overhead")).toContain("top hangs over cellist: counterweight");
     expect(words("one light")).not.toContain("hangs over");
+  });
+  it.each(["one light", "quartet"])(
+    "%s: a sentence begins large, and what the mains lack is asked for",
+    (name) => {
+      // "3.40 m. Look up": a full stop after a word or unit, not the one in a number
+      expect(words(name)).not.toMatch(/[a-zΩ)]\. (?:look|while|on the mean|everything|no circuit|how often)/);
+      expect(words(name)).toContain("No circuit is given");
+      expect(words(name)).not.toContain("at least 0 W");
+    },
+  );
+  it("a light at the ceiling is called out once, in the units of the sheet", () => {
+    const low = planOf({
+      room: { width: 7, depth: 9, height: 2.9 },
+      lights: [
+        {
+          name: "key",
+          position: [4.45, 3.55, 2.45],
+          direction: { at: [3.5, 4.5, 1.55] },
+          face: { shape: "disc", width: 1.5 },
+          output: { wattSeconds: 400 },
+        },
+      ],
+    });
+    const path = "lights[0]";
+    const warning = {
+      path,
+      state: "key may touch the ceiling",
+      margin: "ceiling 2.90 m",
+      remedy: "lower it",
+    };
+    const reading = { ...readingFor(low), warnings: [warning] };
+    const text = placementSheet(low, reading, { paper: "a4", units: "feet" })
+      .flatMap((page) => textsOf(page).map((t) => t.text))
+      .join(" ");
+    expect(text).toContain("key at the ceiling:");
+    expect(text).not.toContain("2.90 m");
   });
   it("a light that is off is said to be off and has no reading", () => {
     const text = words("arm overhead");

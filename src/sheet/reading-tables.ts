@@ -14,20 +14,25 @@ import { shares } from "./tables.ts";
 import { heldWords, meterWords, ratioWords } from "./words.ts";
 
 export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
-  const widths = shares([22, 34, 18, 42], width);
+  const widths = shares([34, 62, 30, 60], width);
+  // said once where all are as sure
+  const sure = reading.meters.map(({ uncertaintyStops }) => goodToWords(uncertaintyStops));
+  const same = sure.length > 1 && new Set(sure).size === 1 ? sure[0] : null;
   const heading = tableHead(
-    "What the meters should read",
+    same === null ? "What the meters should read" : `What the meters should read, each ${same}`,
     ["meter", "receptor, and where it points", "all on", "held"],
     widths,
   );
   const rows = plan.meters.map((meter, i) => {
-    const { fStops, uncertaintyStops } = reading.meters[i];
-    const sure = goodToWords(uncertaintyStops);
+    const about = same === null ? sure[i] : null;
     return rowPiece(
       [
         [{ text: meter.name, weight: 600, most: 2 }],
         [{ text: meterWords(plan, i, places.noses) }],
-        [{ text: fStops, weight: 600 }, ...(sure === null ? [] : [{ text: sure, fill: QUIET }])],
+        [
+          { text: reading.meters[i].fStops, weight: 600 },
+          ...(about === null ? [] : [{ text: about, fill: QUIET }]),
+        ],
         [{ text: heldWords(plan, i, places.noses, units), fill: QUIET }],
       ],
       widths,

@@ -1,7 +1,7 @@
 /** Round drawing scales, and rulers that count whole metres or feet. */
 import { type LengthUnits, METRES_PER_INCH } from "../units/index.ts";
 
-const ROUND = [1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 7.5] as const;
+const ROUND = [1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 7.5, 8] as const;
 /** An inch and its halves down to a sixteenth stand for a foot; beyond that, an inch for tens of feet. */
 const IN_FEET = [
   12, 16, 24, 32, 48, 64, 96, 120, 192, 240, 360, 480, 600, 720, 960, 1200, 2400, 4800, 6000, 12000, 24000,
@@ -17,6 +17,20 @@ export function roundScale(fits: readonly { metres: number; mm: number }[], unit
   const power = 10 ** Math.floor(Math.log10(least) + 1e-9);
   const mantissa = ROUND.find((m) => m * power >= least - 1e-9);
   return mantissa === undefined ? 10 * power : Math.round(mantissa * power * 100) / 100;
+}
+
+/** The largest scale that fits, and smaller ones down to a share of it. */
+export function roundScales(
+  fits: readonly { metres: number; mm: number }[],
+  units: LengthUnits,
+  share: number,
+): number[] {
+  const scales = [roundScale(fits, units)];
+  for (let scale = scales[0]; ; ) {
+    scale = roundScale([{ metres: (scale * (1 + 1e-6)) / 1000, mm: 1 }], units);
+    if (scale * share > scales[0]) return scales;
+    scales.push(scale);
+  }
 }
 
 export function unitLength(units: LengthUnits): number {

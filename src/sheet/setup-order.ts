@@ -1,8 +1,8 @@
 /** In which order the set is built, so that each step can be measured before the next hides it. */
 import type { Plan } from "../plan/index.ts";
 import type { MeterReading, PlanReading } from "../reading/index.ts";
+import { listed } from "../safety/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
-import { listed } from "./cautions.ts";
 import type { Place, Places } from "./place.ts";
 import { aloneReading, apertureWords, exposureWords, markWords, powerWords, wallsWords } from "./words.ts";
 

@@ -8,10 +8,8 @@ import { QUIET } from "./svg.ts";
 import {
   aimWords,
   aloneReading,
-  backdropWords,
   bearingWords,
   colourWords,
-  exposureWords,
   faceWords,
   headWords,
   markName,
@@ -22,6 +20,7 @@ import {
   poseWords,
   powerWords,
   rollWords,
+  sweepWords,
   wallsWords,
 } from "./words.ts";
 
@@ -33,11 +32,11 @@ export const shares = (parts: readonly number[], width: number) => {
 
 export function placementTable(context: SetupContext, width: number): Section {
   const { plan, places, units } = context;
-  const widths = shares([38, 35, 16, 18, 27, 25, 33], width);
+  const widths = shares([45.5, 30, 14, 22.5, 27, 23, 38], width);
   const floor = plan.room === null ? "from the mark" : "on the floor";
   const heading = tableHead(
     "Where everything stands",
-    ["", floor, "centre high", "to the nose", "seen from the nose", "aim", "power, and alone"],
+    ["", floor, "height", "to the nose", "from the nose", "aim", "power, and alone"],
     widths,
   );
   const row = (name: string, about: string, place: Place, power: Cell, aim?: Cell): Piece =>
@@ -47,9 +46,9 @@ export function placementTable(context: SetupContext, width: number): Section {
           { text: name, weight: 600, most: 2 },
           ...(about === "" ? [] : [{ text: about, fill: QUIET, most: 5 }]),
         ],
-        floorCell(place, units, plan),
+        floorCell(place, units),
         [{ text: formatLength(place.height_m, units), weight: 600 }],
-        noseCell(place, units, plan),
+        awayCell(place, units, plan),
         [{ text: noseWords(place.nose) }],
         aim ?? aimCell(place),
         power,
@@ -68,15 +67,15 @@ export function placementTable(context: SetupContext, width: number): Section {
           ],
           place.mark === null && place.walls === null
             ? [{ text: "the tape's zero", weight: 600 }]
-            : floorCell(place.walls === null ? place : { ...place, mark: null }, units, plan),
+            : floorCell(place, units),
           [
             { text: formatLength(place.noseHeight_m, units), weight: 600 },
             { text: "nose", fill: QUIET },
           ],
           [],
           [],
-          [{ text: bearingWords(place.bearing_deg) }, ...headWords(person).map((text) => ({ text }))],
-          [],
+          [{ text: bearingWords(place.bearing_deg) }],
+          headWords(person).map((text) => ({ text })),
         ],
         widths,
       ),
@@ -90,13 +89,15 @@ export function placementTable(context: SetupContext, width: number): Section {
             { text: mark.name, weight: 600, most: 2 },
             { text: "tape on the floor", fill: QUIET },
           ],
-          floorCell(mark, units, plan),
-          ...[[], [], [], [], []],
+          floorCell(mark, units),
+          [],
+          awayCell({ ...mark, nose: null }, units, plan),
+          ...[[], [], []],
         ],
         widths,
       ),
     );
-  rows.push(row("camera", exposureWords(plan.camera), places.camera, []));
+  rows.push(row("camera", "to the lens", places.camera, []));
   places.lights.forEach((place, i) => {
     const light = plan.lights[i];
     const colour = colourWords(light, plan.camera.whiteBalance);
@@ -104,7 +105,7 @@ export function placementTable(context: SetupContext, width: number): Section {
     rows.push(row(light.name, about, place, powerCell(context, i)));
   });
   places.panels.forEach((place, i) => {
-    rows.push(row(plan.panels[i].name, panelWords(plan.panels[i], units), place, []));
+    rows.push(row(plan.panels[i].name, panelWords(plan.panels[i], units).replace(/^panel /, ""), place, []));
   });
   if (places.backdrop !== null && plan.backdrop !== null) {
     const { backdrop } = places;
@@ -114,17 +115,17 @@ export function placementTable(context: SetupContext, width: number): Section {
         [
           [
             { text: backdrop.name, weight: 600 },
-            { text: backdropWords(plan.backdrop, units), fill: QUIET, most: 6 },
+            { text: `${formatLength(plan.backdrop.width, units)} wide`, fill: QUIET },
           ],
-          floorCell(backdrop, units, plan),
+          floorCell(backdrop, units),
           [
             { text: formatLength(backdrop.height_m, units), weight: 600 },
             { text: "top", fill: QUIET },
           ],
-          [],
+          awayCell({ ...backdrop, nose: null }, units, plan),
           [],
           aim,
-          [],
+          [{ text: sweepWords(plan.backdrop, units) }],
         ],
         widths,
       ),
@@ -133,22 +134,31 @@ export function placementTable(context: SetupContext, width: number): Section {
   return { heading, rows };
 }
 
-function floorCell(place: Place, units: LengthUnits, plan: Plan): Cell {
-  const { walls, mark } = place;
-  const toMark =
-    mark === null || (walls !== null && mark.person === null)
-      ? []
-      : [{ text: `${markName(mark, plan)} ${formatLength(mark.distance_m, units)}` }];
-  if (walls !== null)
-    return [...wallsWords(walls, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
+/** From two walls; in open space from the nearest mark, along the set's own axes. */
+function floorCell({ walls, mark }: Place, units: LengthUnits): Cell {
+  if (walls !== null) return wallsWords(walls, units).map((text) => ({ text, weight: 600 as const }));
   if (mark === null) return [];
-  return [...markWords(mark, units).map((text) => ({ text, weight: 600 as const })), ...toMark];
+  return markWords(mark, units).map((text) => ({ text, weight: 600 as const }));
 }
 
-function noseCell({ nose }: Place, units: LengthUnits, plan: Plan): Cell {
-  if (nose === null) return [];
-  const whose = plan.people.length > 1 ? [{ text: nose.person, fill: QUIET, most: 2 }] : [];
-  return [{ text: formatLength(nose.distance_m, units), weight: 600 }, ...whose];
+/** In space to the nose, and straight over the floor to the mark. */
+function awayCell({ nose, mark, walls }: Place, units: LengthUnits, plan: Plan): Cell {
+  const isSeveral = plan.people.length > 1;
+  const toNose: Cell =
+    nose === null
+      ? []
+      : [
+          { text: formatLength(nose.distance_m, units), weight: 600 },
+          ...(isSeveral ? [{ text: nose.person, fill: QUIET, most: 2 }] : []),
+        ];
+  if (mark === null || (walls !== null && mark.person === null)) return toNose;
+  const name = isSeveral && mark.person === nose?.person ? "mark" : markName(mark, plan);
+  const tape = formatLength(mark.distance_m, units);
+  // a long name is cut, never the length after it
+  return [
+    ...toNose,
+    ...(name === "mark" ? [{ text: `mark ${tape}` }] : [{ text: name, most: 2 }, { text: tape }]),
+  ];
 }
 
 function aimCell(place: Place): Cell {
@@ -172,7 +182,7 @@ function powerCell({ plan, reading, units, meter }: SetupContext, i: number): Ce
 /** Under the table: what its words mean. */
 export function tableNotes({ plan, places, meter }: SetupContext): string[] {
   const notes = [
-    "Bearing: 0° straight away from the camera side, 90° to the right, as on a map. Lights are measured at the centre of the front: from there to the tip of the nose, and down to the floor.",
+    "Bearing: 0° straight into the set, 90° to the right. Lights, panels: from the centre of the front, to the tip of the nose, to the floor.",
   ];
   if (plan.room === null && plan.people.length > 0)
     notes.push(

@@ -1,8 +1,8 @@
 /** What has to be set up, one thing after the other, in the sheet's own words: for a screen that is held in the hand. */
 import type { Plan } from "../plan/index.ts";
 import type { MeterReading } from "../reading/index.ts";
+import { overheadCautions } from "../safety/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
-import { overheadCautions } from "./cautions.ts";
 import type { DrawingContext } from "./drawing-notes.ts";
 import type { MarkPlace, Place } from "./place.ts";
 import { strongestFirst } from "./setup-order.ts";

@@ -9,6 +9,7 @@ import {
   type Panel,
   type Person,
   type Plan,
+  type Vec3,
   writePower,
 } from "../plan/index.ts";
 import {
@@ -26,7 +27,7 @@ import {
   type LengthUnits,
   METRES_PER_INCH,
 } from "../units/index.ts";
-import { type FromMark, type FromNose, type FromWalls, fromNose, type Nose } from "./place.ts";
+import { type FromMark, type FromNose, type FromWalls, fromNose, measureFloor, type Nose } from "./place.ts";
 import { aimedAt } from "./target.ts";
 
 const POLYGON: Readonly<Record<number, string>> = {
@@ -43,10 +44,19 @@ export function ratioWords(face: FaceReading): string {
   return stops === null ? ratioNumberWords(face) : `${stops} cheek to cheek, ${ratioNumberWords(face)}`;
 }
 
+/** To half a degree: what is read off a phone laid on a head, and fine enough to set a narrow beam up again. */
+export function halfDegrees(angle_deg: number): string {
+  return `${Math.round(2 * angle_deg) / 2}°`.replace("-", "−");
+}
+
 export function aimWords(bearing_deg: number, tilt_deg: number): string {
-  const tilt = Math.round(tilt_deg);
-  const bearing = Math.round(bearing_deg) % 360;
-  return `bearing ${bearing}°, ${tilt === 0 ? "level" : `${Math.abs(tilt)}° ${tilt > 0 ? "up" : "down"}`}`;
+  return `bearing ${halfDegrees(bearing_deg).replace("360°", "0°")}, ${tiltWords(tilt_deg)}`;
+}
+
+/** "level", "33.5° down" */
+export function tiltWords(tilt_deg: number): string {
+  const tilt = halfDegrees(Math.abs(tilt_deg));
+  return tilt === "0°" ? "level" : `${tilt} ${tilt_deg > 0 ? "up" : "down"}`;
 }
 
 export function faceWords(face: Face, units: LengthUnits): string {
@@ -85,8 +95,9 @@ export function colourWords(light: Light, whiteBalance: number): string | null {
   return parts.length === 0 ? null : parts.join(", ");
 }
 
-function tidy(value: number): string {
-  return String(Number(value.toFixed(value < 10 ? 1 : 0)));
+/** Whole numbers, and three digits below a hundred. */
+export function tidy(value: number): string {
+  return String(value < 99.5 ? Number(value.toPrecision(3)) : Math.round(value));
 }
 
 /** Lens, aperture, shutter, speed. */
@@ -127,8 +138,12 @@ export function noseWords(nose: FromNose | null): string {
 }
 
 export function backdropWords(b: Backdrop, units: LengthUnits): string {
-  const length = (m: number) => formatLength(m, units);
-  return `${length(b.width)} wide, curve ${length(b.sweepRadius)}, then ${length(b.floorLength)} of floor`;
+  return `${formatLength(b.width, units)} wide, ${sweepWords(b, units)}`;
+}
+
+/** "curve 0.30 m, then 1.20 m of floor" */
+export function sweepWords(b: Backdrop, units: LengthUnits): string {
+  return `curve ${formatLength(b.sweepRadius, units)}, then ${formatLength(b.floorLength, units)} of floor`;
 }
 
 /** "seated, seat 0.45 m" */
@@ -139,21 +154,21 @@ export function poseWords(person: Person, units: LengthUnits): string {
 /** How the head is held over the body; nothing where it looks straight ahead. */
 export function headWords({ head: { follows, turn, tip, tilt } }: Person): string[] {
   const words: string[] = follows === "camera" ? ["nose to the camera"] : [];
-  if (turn !== 0) words.push(`head ${Math.abs(turn).toFixed(0)}° to own ${turn > 0 ? "left" : "right"}`);
-  if (tip !== 0) words.push(`chin ${Math.abs(tip).toFixed(0)}° ${tip > 0 ? "up" : "down"}`);
+  if (turn !== 0) words.push(`head ${halfDegrees(Math.abs(turn))} to own ${turn > 0 ? "left" : "right"}`);
+  if (tip !== 0) words.push(`chin ${halfDegrees(Math.abs(tip))} ${tip > 0 ? "up" : "down"}`);
   if (tilt !== 0)
-    words.push(`${Math.abs(tilt).toFixed(0)}° toward own ${tilt > 0 ? "left" : "right"} shoulder`);
+    words.push(`${halfDegrees(Math.abs(tilt))} toward own ${tilt > 0 ? "left" : "right"} shoulder`);
   return words;
 }
 
 export function bearingWords(bearing_deg: number): string {
-  return `faces bearing ${Math.round(bearing_deg) % 360}°`;
+  return `faces bearing ${halfDegrees(bearing_deg).replace("360°", "0°")}`;
 }
 
 /** "roll −15°"; null where it is not turned about its own axis */
 export function rollWords(roll_deg: number): string | null {
-  const roll = Math.round(roll_deg);
-  return roll === 0 ? null : `roll ${roll}°`.replace("-", "−");
+  const roll = halfDegrees(roll_deg);
+  return roll === "0°" || roll === "−0°" ? null : `roll ${roll}`;
 }
 
 /** "panel 1.20 m × 2.40 m, 4 % back" */
@@ -179,6 +194,13 @@ export function heldWords(plan: Plan, index: number, noses: readonly Nose[], uni
   return nose === null ? height : `${height}, ${formatLength(nose.distance_m, units)} from the nose`;
 }
 
+/** Over which spot of the floor: "left wall 3.50 m, near wall 4.44 m" */
+export function spotWords(plan: Plan, position: Readonly<Vec3>, units: LengthUnits): string {
+  const { walls, mark } = measureFloor(plan, position);
+  if (walls !== null) return wallsWords(walls, units).join(", ");
+  return `${markWords(mark, units).join(", ")} of ${markName(mark, plan) === "mark" ? "the mark" : markName(mark, plan)}`;
+}
+
 /** "flat, pointed at key" */
 export function meterWords(plan: Plan, index: number, noses: readonly Nose[]): string {
   const meter = plan.meters[index];
@@ -202,6 +224,15 @@ export function settingMeter(plan: Plan, noses: readonly Nose[]): number | null 
     }
   });
   return best;
+}
+
+/** The flat meter nearest to a nose, with which a flat receptor at the paper is compared; the setting meter where there is
+ * none. */
+export function keyMeter(plan: Plan, noses: readonly Nose[]): number | null {
+  const flats = plan.meters.map((meter) =>
+    meter.receptor === "flat" ? meter : { ...meter, receptor: "spot" as const },
+  );
+  return settingMeter({ ...plan, meters: flats }, noses) ?? settingMeter(plan, noses);
 }
 
 /** What the meter shows for one light by itself, with all that this light's room returns; ambient light left out. */

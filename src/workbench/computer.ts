@@ -1,6 +1,7 @@
 import {
   findRemedies,
   holdZone,
+  reachEffects,
   readyForSearch,
   runSearch,
   settleCandidate,
@@ -45,6 +46,8 @@ export function createComputer(): Computer & Finder {
       holdZone(plan, person, memory, followed(options, "walking round the mark")),
     steps: async (plan, { person, units }, options) =>
       trySteps(plan, person, units, memory, followed(options, "trying steps")),
+    reach: async (plan, options) =>
+      reachEffects(plan, memory, { keepGoing: followed(options, "standing a little off the mark") }),
     remedies: async (plan, { person, units, ask }, options) =>
       findRemedies(plan, person, ask, units, memory, followed(options, "looking for the smallest change")),
     calibrate: async (plan, { frames }, options) => {

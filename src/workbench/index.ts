@@ -1,4 +1,6 @@
+export { type ChecklistThing, checklist, checklistCautions } from "./checklist.ts";
 export { createComputer, followed } from "./computer.ts";
+export { makeContact } from "./contact.ts";
 export * from "./courier.ts";
 export * from "./courier-ports.ts";
 export { createSession } from "./create-session.ts";
@@ -8,7 +10,7 @@ export { bookKey, EMPTY_BOOK, gearEdit, gearFor, type KnownGear, learn, learnBod
 export { gearBookText, readGearBook } from "./gear-form.ts";
 export * from "./library.ts";
 export { type LiveParts, livePlan } from "./live.ts";
-export { applySentReading } from "./live-readings.ts";
+export { applySentReading, type KnownMeters } from "./live-readings.ts";
 export * from "./live-types.ts";
 export { createMemoryStore, titleOf } from "./memory-store.ts";
 export * from "./near-store.ts";
@@ -16,8 +18,9 @@ export { openPlan } from "./open-plan.ts";
 export { encodePfm } from "./pfm.ts";
 export { encodePng } from "./png.ts";
 export * from "./ports.ts";
+export { makeRecord, type OnRecord, type RecordPhoto } from "./record.ts";
 export { type ReplanParts, replan } from "./replan.ts";
 export * from "./session.ts";
 export { setUpsOf } from "./set-ups.ts";
-export { base64, holdOnSheet, makeSheet } from "./sheet.ts";
+export { base64, holdOnSheet, makeSheet, sheetDate } from "./sheet.ts";
 export * from "./whole-file.ts";

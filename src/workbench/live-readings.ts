@@ -1,4 +1,5 @@
 /** What the meters should read and what was read on set, for paired devices; and a reading that one of them sends. */
+import type { ReachEffect } from "../finder/index.ts";
 import {
   ALL_LIGHTS,
   applyEdit,
@@ -21,6 +22,8 @@ const SAME_PLACE_M = 0.005;
 /** What is known of a plan's light: as much of its reading as a meter shows. */
 export interface KnownMeters {
   readonly meters: readonly MeterReading[];
+  /** what distances found by the body do; not known where it is left out */
+  readonly reach?: readonly ReachEffect[] | null;
 }
 
 /** For each meter of the plan all lights, then each that is on by itself: a spot meter looks at all of them only. */

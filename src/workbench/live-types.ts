@@ -31,8 +31,12 @@ export interface LiveThing {
   readonly lines: readonly { readonly label: string; readonly text: string }[];
   /** `isOld`: the plan has changed the thing since */
   readonly placed: { readonly by: string; readonly at: string; readonly isOld: boolean } | null;
-  /** it hangs over somebody; null where it does not */
+  /** that it hangs over somebody, and what its own weights ask for; null where nothing is to be said of it */
   readonly caution: string | null;
+  /** how its distance is found again without a tape, and what that is off by; null for what has none */
+  readonly reach: string | null;
+  /** said aloud once it stands: "key: f/8 + 0.3" */
+  readonly readBack: string;
 }
 
 export interface LiveReading {

@@ -139,6 +139,19 @@ describe("[WB26] things come in the order of setting up, with the words of the p
   });
 });
 
+describe("[PN15] each thing says how its distance is found without a tape, and what that does as long as it is of this plan", () => {
+  const stays = { owner: "panels[0]", stops: 0.2, pattern: "loop", nearer: "loop", farther: "loop" } as const;
+  const reach = (readOf: number) =>
+    live(five, { reading: { meters: readingFor(five).meters, reach: [stays] }, readOf }).things.find(
+      ({ thing }) => thing === "panels/V-flat, black",
+    )?.reach;
+  it("the plan that was read, and the one after it", () => {
+    expect(reach(3)).toContain("pattern stays");
+    expect(reach(2)).toContain("right arm level");
+    expect(reach(2)).not.toContain("stays");
+  });
+});
+
 describe("[WB26] what a thing is set up by has a mark of its own", () => {
   const marks = (plan: Plan) => Object.fromEntries(setUpsOf(plan));
   it.each(CASES)("$name: everything that is set up has one", ({ plan }) => {

@@ -1,17 +1,10 @@
 /** The plan on the table as paired devices see it. No ray is followed: what is known of the light is given. */
 import type { Plan } from "../plan/index.ts";
-import {
-  drawingDocument,
-  measurePlaces,
-  overheadCautions,
-  type SetBy,
-  settingMeter,
-  thingsInOrder,
-  usualCautions,
-} from "../sheet/index.ts";
+import { drawingDocument, measurePlaces } from "../sheet/index.ts";
 import type { Placed } from "../shoots/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import { type KnownMeters, liveReadings, readingOfMeter } from "./live-readings.ts";
+import { checklist, checklistCautions } from "./checklist.ts";
+import { type KnownMeters, liveReadings } from "./live-readings.ts";
 import type { LivePlan } from "./live-types.ts";
 import { setUpsOf } from "./set-ups.ts";
 
@@ -32,8 +25,11 @@ export interface LiveParts {
 export function livePlan(plan: Plan, parts: LiveParts): LivePlan {
   const { key, revision, units, placed, reading, readOf } = parts;
   const places = measurePlaces(plan);
+  const { overhead, others } = checklistCautions(plan, units, places);
   const context = { plan, places, units };
   const setUps = setUpsOf(plan);
+  // of an older plan it says nothing of distances as they are
+  const known = reading === null || readOf === revision ? reading : { ...reading, reach: null };
   const ticks = new Map(
     placed.map(({ thing, by, at, setUp }) => [thing, { by, at, isOld: setUp !== setUps.get(thing) }]),
   );
@@ -44,21 +40,14 @@ export function livePlan(plan: Plan, parts: LiveParts): LivePlan {
     units,
     floor: drawingDocument(context, "floor"),
     side: drawingDocument(context, "side"),
-    things: thingsInOrder(context, setByOf(plan, settingMeter(plan, places.noses), reading)).map((thing) => ({
+    things: checklist(plan, units, known, places).map((thing) => ({
       ...thing,
       placed: ticks.get(thing.thing) ?? null,
     })),
-    overhead: overheadCautions(plan, places.noses).map(({ text }) => text),
-    cautions: usualCautions(plan),
+    overhead,
+    cautions: others,
     iso: plan.camera.iso,
     readings: liveReadings(plan, places, units, reading),
     readOf: reading === null ? null : readOf,
   };
-}
-
-function setByOf(plan: Plan, index: number | null, reading: LiveParts["reading"]): SetBy | null {
-  if (index === null) return null;
-  const { name, receptor } = plan.meters[index];
-  const known = readingOfMeter(reading, name);
-  return known === null || receptor === "spot" ? null : { receptor, reading: known };
 }

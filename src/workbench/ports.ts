@@ -3,12 +3,14 @@ import type {
   Ask,
   Candidate,
   HoldZone,
+  ReachEffect,
   Remedy,
   SearchResult,
   SearchTask,
   SetUp,
   TriedSteps,
 } from "../finder/index.ts";
+import type { Shelf } from "../gear/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { FieldMap, MapRequest, PictureRegion, PlanReading } from "../reading/types.ts";
 import type {
@@ -92,6 +94,8 @@ export interface Finder {
   settle(plan: Plan, request: { candidate: Candidate }, options?: WorkOptions): Promise<SetUp>;
   hold(plan: Plan, request: { person: number }, options?: WorkOptions): Promise<HoldZone>;
   steps(plan: Plan, request: AboutPerson, options?: WorkOptions): Promise<TriedSteps>;
+  /** what it does to the light that distances found by the body are a little off */
+  reach(plan: Plan, options?: WorkOptions): Promise<ReachEffect[]>;
   remedies(plan: Plan, request: AboutPerson & { ask: Ask }, options?: WorkOptions): Promise<Remedy[]>;
   /** what the plan's readings, and test frames of it, say of lights and room */
   calibrate(
@@ -205,4 +209,23 @@ export interface GearStore {
   load(): Promise<GearBook>;
   /** The book as it is kept now: with what others learnt meanwhile. */
   save(book: GearBook): Promise<GearBook>;
+}
+
+/** What somebody owns, as it is kept. */
+export interface KeptShelf {
+  readonly shelf: Shelf;
+  /** nothing was kept yet: this is the one to begin with */
+  readonly isStarter: boolean;
+  /** what became of a shelf that could not be read, for people; not kept */
+  readonly notice?: string;
+  /** which state of the kept shelf it was read from: what somebody else changed since is not undone */
+  readonly revision?: number;
+}
+
+export interface ShelfStore {
+  /** the one to begin with where none is kept yet */
+  load(): Promise<KeptShelf>;
+  /** The shelf as it is kept now: with what others changed meanwhile.
+   * Errors  WorkError where it is no sound shelf */
+  save(shelf: Shelf, revision: number | undefined): Promise<KeptShelf>;
 }

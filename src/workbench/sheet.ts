@@ -1,31 +1,53 @@
 /** The placement sheet of a plan: read finely, with the picture beside it and the hold zone on it. */
-import { askedWords, circleFromMark, holdRows } from "../finder/index.ts";
+import { askedWords, circleFromMark, holdRows, reachesTold } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { placementSheet, type SheetHold, type SheetOptions } from "../sheet/index.ts";
 import { encodePng } from "./png.ts";
 import type { Computer, Finder, WorkOptions } from "./ports.ts";
+import { askBackground } from "./sheet-background.ts";
+import { movesWorthKnowing } from "./sheet-moves.ts";
 
 /** Enough for the size at which it is printed, 45 mm wide at 200 pixels an inch. */
 const PICTURE_WIDTH = 360;
 
+export type SheetAsked = Pick<SheetOptions, "paper" | "units" | "date">;
+
+/** Shape    the pages as SVG documents
+ * Errors   as the computer's: Stopped where `work.signal` is aborted */
 export async function makeSheet(
   computer: Computer & Finder,
   plan: Plan,
-  options: Omit<SheetOptions, "picture" | "hold">,
+  asked: SheetAsked,
   work?: WorkOptions,
 ): Promise<string[]> {
-  const hold = await holdOnSheet(computer, plan, plan.brief?.person ?? 0, work);
-  const reading = await computer.read(plan, "fine", work);
+  const person = plan.people[plan.brief?.person ?? 0] === undefined ? 0 : (plan.brief?.person ?? 0);
+  const question = askBackground(plan, person);
+  const { reading, background } = question.split(await computer.read(question.plan, "fine", work));
   const picture = await computer.frame(plan, { width: PICTURE_WIDTH, quality: "fine" }, work);
+  const hold = await holdOnSheet(computer, plan, person, work);
+  const moves =
+    plan.people.length === 0
+      ? []
+      : movesWorthKnowing(await computer.steps(plan, { person, units: asked.units }, work));
+  const reach =
+    plan.people.length === 0 ? [] : reachesTold(plan, asked.units, await computer.reach(plan, work));
   return placementSheet(plan, reading, {
-    ...options,
+    ...asked,
     ...(hold === null ? {} : { hold }),
+    background,
+    moves,
+    reach,
     picture: {
       data: base64(encodePng(picture)),
       width: picture.width,
       height: picture.height,
     },
   });
+}
+
+/** "29 November 2026", for who has a clock. */
+export function sheetDate(now: Date): string {
+  return new Intl.DateTimeFormat("en-GB", { dateStyle: "long" }).format(now);
 }
 
 /** The hold zone of a person as a sheet prints it; null where nobody stands, or in the dark. */

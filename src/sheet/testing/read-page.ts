@@ -4,6 +4,7 @@ import { textWidth, type Weight } from "../text.ts";
 export interface WrittenText {
   readonly text: string;
   readonly size: number;
+  readonly weight: Weight;
   readonly box: { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number };
 }
 
@@ -18,12 +19,13 @@ export function textsOf(svg: string): WrittenText[] {
       .replaceAll("&quot;", '"')
       .replaceAll("&amp;", "&");
     const size = number(tag, "font-size");
-    const width = textWidth(text, size, number(tag, "font-weight") as Weight);
+    const weight = number(tag, "font-weight") as Weight;
+    const width = textWidth(text, size, weight);
     const anchor = attribute(tag, "text-anchor");
     const x0 = number(tag, "x") - (anchor === "end" ? width : anchor === "middle" ? width / 2 : 0);
     const y = number(tag, "y");
     // Inter: capitals stand 0.73 high, descenders hang 0.21
-    return { text, size, box: { x0, x1: x0 + width, y0: y - 0.73 * size, y1: y + 0.21 * size } };
+    return { text, size, weight, box: { x0, x1: x0 + width, y0: y - 0.73 * size, y1: y + 0.21 * size } };
   });
 }
 
