@@ -1,10 +1,12 @@
 /** Shoots, or the whole library, as one archive. */
 import fs from "node:fs";
+import { shelfText } from "../gear/index.ts";
 import { ARCHIVE_VERSION, createNames, documentText, LIBRARY_FORMAT } from "../shoots/index.ts";
 import { fileError, gearBookText, readGearBook, WorkError, type WorkOptions } from "../workbench/index.ts";
 import { type ArchiveCalls, isSameFile, writeLarge } from "./archive-file.ts";
 import { type MakeSheet, type PackedShoot, packShoot } from "./archive-parts.ts";
 import { libraryProblem } from "./problems.ts";
+import { shelfIn } from "./shelf-store.ts";
 import { atOneMoment, type Db } from "./sqlite.ts";
 import { writeZip, type ZipPart } from "./zip-write.ts";
 
@@ -23,7 +25,7 @@ export interface Exported {
   readonly missing: PackedShoot["missing"];
 }
 
-/** Writes an archive of one shoot, or of all of them with the gear book, as they are at this moment; who works on goes on.
+/** Writes an archive of one shoot, or of all of them with gear book and shelf, as they are at this moment; who works on goes on.
  * Errors  WorkError where there is no such shoot or the archive cannot be written: what lay at `out` stays, nothing else does */
 export async function exportShoots(
   library: { readonly path: string },
@@ -108,10 +110,12 @@ function packingAll(db: Db): Packing {
   const folders = shoots.map(({ folder }) => folder.slice(0, -1));
   const about = { format: LIBRARY_FORMAT, version: ARCHIVE_VERSION, shoots: folders };
   const gear = gearTextOf(db);
+  const shelf = shelfTextOf(db);
   return {
     first: [
       { name: "library.json", bytes: () => Buffer.from(documentText(about)) },
       ...(gear === null ? [] : [{ name: "gear.json", bytes: () => Buffer.from(gear) }]),
+      ...(shelf === null ? [] : [{ name: "shelf.json", bytes: () => Buffer.from(shelf) }]),
     ],
     shoots,
   };
@@ -127,6 +131,13 @@ function gearTextOf(db: Db): string | null {
   } catch {
     return null;
   }
+}
+
+/** Null where nobody has changed the shelf to begin with, or it cannot be read. */
+function shelfTextOf(db: Db): string | null {
+  const row = db.prepare("SELECT shelf FROM shelf").get() as { shelf: string } | undefined;
+  const shelf = row === undefined ? null : shelfIn(row.shelf);
+  return shelf && shelfText(shelf);
 }
 
 /** Photographs are what there is much of; the rest is a guess for the progress that is shown. */

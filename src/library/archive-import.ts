@@ -1,6 +1,7 @@
 /** Takes archives into the library: all of one or nothing of it. Everything is read and checked first, into a library of its
  * own beside the photographs; then one transaction takes it over. */
 import { join } from "node:path";
+import type { Shelf } from "../gear/index.ts";
 import { checkLibrary } from "../shoots/index.ts";
 import { fileError, type GearBook, readGearBook, WorkError, type WorkOptions } from "../workbench/index.ts";
 import { type Arriving, beginArriving } from "./archive-arriving.ts";
@@ -11,6 +12,7 @@ import type { Around } from "./homes.ts";
 import { MIGRATIONS } from "./migrations.ts";
 import type { Library } from "./open.ts";
 import { libraryProblem } from "./problems.ts";
+import { shelfOf } from "./shelf-store.ts";
 import { openFile } from "./sqlite.ts";
 import { openZip, type ZipEntries } from "./zip-read.ts";
 
@@ -21,6 +23,8 @@ export interface Imported {
   readonly photographs: number;
   /** entries of the gear book that the library did not have */
   readonly gear: number;
+  /** things on its shelf that the library's did not have */
+  readonly shelf: number;
 }
 
 /** Errors  WorkError: what is wrong with the archive and where, or why it cannot be kept; nothing of it stays then */
@@ -33,16 +37,18 @@ export async function importArchive(
   let arriving: Arriving | null = null;
   try {
     zip = await openZip(path);
-    const { folders, gear } = await contents(zip, path);
+    const { folders, gear, shelf } = await contents(zip, path);
     arriving = beginArriving(library);
     const staged = join(arriving.folder, "staged.tapemark");
     const shoots = await stage(library, staged, { zip, path, folders, arriving, options });
     const isNew = shoots.some(({ how }) => how !== "there");
-    const learnt = isNew || gear !== null ? takeOver(library, { staged, arriving, gear, shoots }) : 0;
+    const isGear = gear !== null || shelf !== null;
+    const learnt =
+      isNew || isGear ? takeOver(library, { staged, arriving, gear, shelf, shoots }) : { gear: 0, shelf: 0 };
     return {
       shoots,
       photographs: shoots.reduce((sum, { photographs }) => sum + photographs, 0),
-      gear: learnt,
+      ...learnt,
     };
   } catch (error) {
     const told = libraryProblem(error, library.path);
@@ -86,12 +92,15 @@ async function stage(library: Library, path: string, given: Given): Promise<Stag
   }
 }
 
-/** The folders of shoots in an archive, and the gear book where it has one. */
-async function contents(
-  zip: ZipEntries,
-  path: string,
-): Promise<{ folders: string[]; gear: GearBook | null }> {
-  if (zip.has("shoot.json")) return { folders: [""], gear: null };
+interface Contents {
+  readonly folders: string[];
+  readonly gear: GearBook | null;
+  readonly shelf: Shelf | null;
+}
+
+/** The folders of shoots in an archive, and gear book and shelf where it has them. */
+async function contents(zip: ZipEntries, path: string): Promise<Contents> {
+  if (zip.has("shoot.json")) return { folders: [""], gear: null, shelf: null };
   if (!zip.has("library.json"))
     throw new WorkError(
       `${path} is no archive of a shoot or a library`,
@@ -100,10 +109,17 @@ async function contents(
   const checked = checkLibrary(await jsonOf(zip, path, "library.json"));
   if (!checked.ok) throw documentProblem(path, "library.json", checked.problems);
   const folders = checked.value.shoots.map((folder) => `${folder}/`);
-  if (!zip.has("gear.json")) return { folders, gear: null };
-  const gear = readGearBook(await jsonOf(zip, path, "gear.json"));
-  if (gear === null) throw documentProblem(path, "gear.json", ["is no gear book"]);
-  return { folders, gear };
+  const documentIn = async <T>(name: string, read: (document: unknown) => T | null, called: string) => {
+    if (!zip.has(name)) return null;
+    const found = read(await jsonOf(zip, path, name));
+    if (found === null) throw documentProblem(path, name, [`is no ${called}`]);
+    return found;
+  };
+  return {
+    folders,
+    gear: await documentIn("gear.json", readGearBook, "gear book"),
+    shelf: await documentIn("shelf.json", shelfOf, "gear shelf"),
+  };
 }
 
 const MOST_BYTES = 32 * 1024 * 1024;

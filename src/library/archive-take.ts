@@ -1,10 +1,12 @@
 /** The one transaction that takes what was unpacked and checked over into the library. */
+import { addedToShelf, EMPTY_SHELF, type Shelf, shelfText } from "../gear/index.ts";
 import { factsOfPlan } from "../shoots/index.ts";
 import { type GearBook, gearBookText, readGearBook } from "../workbench/index.ts";
 import type { Arriving } from "./archive-arriving.ts";
 import { contentNote, type StagedShoot } from "./archive-stage.ts";
 import { noteFields, noteFrames, noteWork } from "./facts.ts";
 import type { Library } from "./open.ts";
+import { shelfIn } from "./shelf-store.ts";
 import type { Db } from "./sqlite.ts";
 
 export interface Taken {
@@ -12,6 +14,7 @@ export interface Taken {
   readonly staged: string;
   readonly arriving: Arriving;
   readonly gear: GearBook | null;
+  readonly shelf: Shelf | null;
   readonly shoots: readonly StagedShoot[];
 }
 
@@ -32,11 +35,16 @@ const COPY = [
      SELECT shoot, kind, value, source FROM staged.facts WHERE kind = 'read pattern'`,
 ];
 
-/** How many entries of gear are new. */
-export function takeOver(library: Library, { staged, arriving, gear, shoots }: Taken): number {
+/** How many entries of the gear book and things on the shelf are new. */
+export interface TakenGear {
+  readonly gear: number;
+  readonly shelf: number;
+}
+
+export function takeOver(library: Library, { staged, arriving, gear, shelf, shoots }: Taken): TakenGear {
   const fresh = shoots.filter(({ how }) => how !== "there");
   library.db.prepare("ATTACH ? AS staged").run(staged);
-  let learnt = 0;
+  let learnt: TakenGear = { gear: 0, shelf: 0 };
   try {
     library.write((db) => {
       for (const copy of COPY) db.exec(copy);
@@ -48,7 +56,10 @@ export function takeOver(library: Library, { staged, arriving, gear, shoots }: T
             id,
           );
       }
-      learnt = gear === null ? 0 : takeGear(db, gear);
+      learnt = {
+        gear: gear === null ? 0 : takeGear(db, gear),
+        shelf: shelf === null ? 0 : takeShelf(db, shelf),
+      };
       arriving.note(db);
     });
   } finally {
@@ -84,6 +95,23 @@ function takeGear(db: Db, gear: GearBook): number {
          ON CONFLICT (one) DO UPDATE SET book = excluded.book, revision = excluded.revision`,
     ).run(gearBookText(book), (row?.revision ?? 0) + 1);
   return learnt;
+}
+
+/** A shelf that was never changed here is only the one to begin with: the archive's takes its place. */
+function takeShelf(db: Db, archived: Shelf): number {
+  const row = db.prepare("SELECT shelf, revision FROM shelf").get() as
+    | { shelf: string; revision: number }
+    | undefined;
+  const here = row === undefined ? EMPTY_SHELF : shelfIn(row.shelf);
+  // one that cannot be read is kept as it is, for whoever loads it to set aside
+  if (here === null) return 0;
+  const { added, shelf } = addedToShelf(here, archived);
+  if (added > 0 || row === undefined)
+    db.prepare(
+      `INSERT INTO shelf (one, shelf, revision) VALUES (1, ?, ?)
+         ON CONFLICT (one) DO UPDATE SET shelf = excluded.shelf, revision = excluded.revision`,
+    ).run(shelfText(shelf), (row?.revision ?? 0) + 1);
+  return added;
 }
 
 function bookOf(text: string): GearBook | null {

@@ -1,68 +1,26 @@
-/** The gear book in the library. Two windows may learn at once: what one of them did not change stays as the other left it. */
+/** The gear book in the library. */
 import { EMPTY_BOOK, type GearBook, type GearStore, gearBookText, readGearBook } from "../workbench/index.ts";
 import type { Around } from "./homes.ts";
+import { type Kept, keepDocument } from "./kept-document.ts";
 import type { Library } from "./open.ts";
 
-/** Books as they were given out, so that it can be told what somebody changed: more windows do not learn at once. */
-const REMEMBERED = 32;
-
-/** A book that cannot be read is set aside in the library, and the book that is loaded says so. */
-export function createGearShelf(library: Library, { now }: Pick<Around, "now">): GearStore {
-  const { db } = library;
-  const row = db.prepare("SELECT book, revision FROM gear");
-  const put = db.prepare(
-    `INSERT INTO gear (one, book, revision) VALUES (1, ?, ?)
-     ON CONFLICT (one) DO UPDATE SET book = excluded.book, revision = excluded.revision`,
-  );
-  const aside = db.prepare("INSERT OR REPLACE INTO about (name, value) VALUES (?, ?)");
-  const given = new Map<number, GearBook>();
-  const give = (book: GearBook): GearBook => {
-    given.set(book.revision ?? 0, book);
-    for (const revision of given.keys()) if (given.size > REMEMBERED) given.delete(revision);
-    return book;
+export function createGearShelf(library: Library, around: Pick<Around, "now">): GearStore {
+  const kind = {
+    ...({ table: "gear", column: "book", called: "gear book", empty: EMPTY_BOOK } as const),
+    ...{ read: bare, text: gearBookText, merge: mergeBooks },
   };
-  const kept = () => row.get() as { book: string; revision: number } | undefined;
-  const setAside = (): GearBook => {
-    const name = `gear book set aside ${now().toISOString()}`;
-    const revision = library.write(() => {
-      const damaged = kept();
-      aside.run(name, damaged?.book ?? "");
-      const next = (damaged?.revision ?? 0) + 1;
-      put.run(gearBookText(EMPTY_BOOK), next);
-      return next;
-    });
-    const notice = `the gear book could not be read: it was set aside in ${library.path} as "${name}", and a new one begins`;
-    return { ...EMPTY_BOOK, revision, notice };
-  };
+  const document = keepDocument<GearBook>(library, kind, around);
+  const given = ({ value, ...kept }: Kept<GearBook>): GearBook => ({ ...value, ...kept });
   return {
-    async load() {
-      const found = library.read(kept);
-      if (found === undefined) return give({ ...EMPTY_BOOK, revision: 0 });
-      const book = bookOf(found.book);
-      return give(book === null ? setAside() : { ...book, revision: found.revision });
-    },
-    save: async (book) =>
-      give(
-        library.write(() => {
-          const before = kept();
-          const there = (before && bookOf(before.book)) ?? EMPTY_BOOK;
-          const isStale = book.revision !== (before?.revision ?? 0);
-          const base = book.revision === undefined ? undefined : given.get(book.revision);
-          const merged = isStale ? mergeBooks(base, there, book) : book;
-          const revision = (before?.revision ?? 0) + 1;
-          put.run(gearBookText(merged), revision);
-          return { bodies: merged.bodies, lights: merged.lights, revision };
-        }),
-      ),
+    load: async () => given(document.load()),
+    save: async (book) => given(document.save({ bodies: book.bodies, lights: book.lights }, book.revision)),
   };
 }
 
-function bookOf(text: string): GearBook | null {
-  try {
-    return readGearBook(JSON.parse(text));
-  } catch {
-    return null;
-  }
+/** As it is kept: without the state that it was read from. */
+function bare(value: unknown): GearBook | null {
+  const book = readGearBook(value);
+  return book && { bodies: book.bodies, lights: book.lights };
 }
 
 function mergeBooks(base: GearBook | undefined, there: GearBook, mine: GearBook): GearBook {

@@ -15,6 +15,8 @@ export { type Around, dayOf } from "./homes.ts";
 export { moveIn } from "./moved-in.ts";
 export { type Library, libraryPath, openLibrary } from "./open.ts";
 export { watchOthers } from "./others.ts";
+export { createShelfStore } from "./shelf-store.ts";
+export { recordFrames, recordOf, type ShootRecord } from "./shoot-record.ts";
 export { createShoots } from "./shoots.ts";
 export { savedWorkNoter } from "./shoots-works.ts";
 export { writeSidecars } from "./sidecars.ts";

@@ -88,4 +88,6 @@ export const MIGRATIONS: readonly string[] = [
    CREATE INDEX facts_of_shoot ON facts (shoot, source);
    CREATE VIRTUAL TABLE words USING fts5 (shoot UNINDEXED, text, tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3');
    CREATE INDEX shoots_by_day ON shoots (is_put_away, coalesce(date, substr(created_at, 1, 10)) DESC, created_at DESC);`,
+  // 4: the shelf of gear that somebody owns
+  `CREATE TABLE shelf (one INTEGER PRIMARY KEY CHECK (one = 1), shelf TEXT NOT NULL, revision INTEGER NOT NULL) STRICT;`,
 ];

@@ -1,6 +1,7 @@
-/** The gear book over HTTP: read whole, kept whole. */
+/** The gear book and the shelf over HTTP: read whole, kept whole. */
 import type { Hono } from "hono";
-import { type GearStore, readGearBook } from "../workbench/index.ts";
+import { readShelf } from "../gear/index.ts";
+import { type GearStore, readGearBook, type ShelfStore } from "../workbench/index.ts";
 
 export function addGearRoutes(app: Hono, gear: GearStore): void {
   app.get("/api/gear", async (c) => c.json(await gear.load()));
@@ -14,3 +15,27 @@ export function addGearRoutes(app: Hono, gear: GearStore): void {
 
 /** What the file has and the page does not need to know. */
 const FORM = { format: "tapemark/gear", version: 1 };
+
+export function addShelfRoutes(app: Hono, store: ShelfStore): void {
+  app.get("/api/shelf", async (c) => c.json(await store.load()));
+  app.put("/api/shelf", async (c) => {
+    const sent: unknown = await c.req.json().catch(() => null);
+    const { revision, shelf } = typeof sent === "object" && sent !== null ? (sent as Sent) : {};
+    const read = readShelf(shelf);
+    if (!read.ok) {
+      const [{ path, what }] = read.problems;
+      return c.json(
+        { problem: `that is no gear shelf: ${path}: ${what}`, cure: "correct it, or reload the page" },
+        400,
+      );
+    }
+    return c.json(
+      await store.save(read.shelf, Number.isSafeInteger(revision) ? Number(revision) : undefined),
+    );
+  });
+}
+
+interface Sent {
+  readonly shelf?: unknown;
+  readonly revision?: unknown;
+}

@@ -10,7 +10,7 @@ import { SAFE_HEADERS } from "./guard.ts";
 const MOST_PLAN_BYTES = 32 * 1024 * 1024;
 /** Everything else that is sent as text is a few fields. */
 const MOST_FIELD_BYTES = 256 * 1024;
-const PLANS = /^\/api\/(?:work\/[^/]+|sheet|gear)$/;
+const PLANS = /^\/api\/(?:work\/[^/]+|sheet|contact|gear|shelf)$/;
 /** Nothing that Tapemark writes is a third as deep. */
 const MOST_DEPTH = 64;
 

@@ -1,5 +1,6 @@
-/** What the meters should read, worked out beside the server: once the plan has been still for a while, only while somebody
- * looks, one plan at a time and always the newest. */
+/** What the meters should read, and what distances found by the body do, worked out beside the server: once the plan has been
+ * still for a while, only while somebody looks, one plan at a time and always the newest. */
+import type { ReachEffect } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import type { MeterReading } from "../reading/index.ts";
 import type { TellFault } from "./fault.ts";
@@ -16,6 +17,8 @@ export interface MetersRead {
   readonly key: string;
   readonly revision: number;
   readonly meters: MeterReading[];
+  /** null until it is known: readings come first */
+  readonly reach: ReachEffect[] | null;
 }
 
 export interface LiveMetersParts {
@@ -92,9 +95,14 @@ export class LiveMeters {
     const { key, revision, plan } = work;
     for (let tries = 1; ; tries++) {
       try {
-        const answer = await this.#parts.process.ask({ want: "meters", plan });
-        if ("meters" in answer) return this.#parts.onRead({ key, revision, meters: answer.meters });
-        throw new Error("problem" in answer ? answer.problem : "meters were asked for and a sheet came");
+        const read = await this.#parts.process.ask({ want: "meters", plan });
+        if (!("meters" in read)) throw new Error(strayed(read));
+        const { meters } = read;
+        this.#parts.onRead({ key, revision, meters, reach: null });
+        if (this.#wanted !== work) return;
+        const tried = await this.#parts.process.ask({ want: "reach", plan });
+        if (!("reach" in tried)) throw new Error(strayed(tried));
+        return this.#parts.onRead({ key, revision, meters, reach: tried.reach });
       } catch (error) {
         // ended from here
         if (this.#wanted === null) return;
@@ -103,4 +111,8 @@ export class LiveMeters {
       }
     }
   }
+}
+
+function strayed(answer: ShareAnswer): string {
+  return "problem" in answer ? answer.problem : "another answer came than was asked for";
 }

@@ -1,6 +1,7 @@
 /** The other side: a process that works for paired devices, one job after the other, only where nobody else needs the
  * processor. The one who drags a light must not feel who looks on. */
 import { constants, setPriority } from "node:os";
+import { reachEffects } from "../finder/index.ts";
 import { gauge, Memory } from "../reading/index.ts";
 import { WorkError } from "../workbench/index.ts";
 import type { ShareAnswer, ShareJob, ShareWork } from "./live-words.ts";
@@ -13,15 +14,20 @@ export function serveShareWork(work: ShareWork): void {
   process.on("SIGINT", () => {});
 }
 
-/** Meters by the fine reading, remembering what was traced: a light that was moved leaves the others as they are. */
-export function createMeterWork(): ShareWork["meters"] {
+/** Meters by the fine reading, and what comes of distances found by the body; remembering what was traced: a light that was
+ * moved leaves the others as they are. */
+export function createMeterWork(): Pick<ShareWork, "meters" | "reach"> {
   const memory = new Memory();
-  return (plan) => [...gauge(plan, [], "fine", memory).meters];
+  return {
+    meters: (plan) => [...gauge(plan, [], "fine", memory).meters],
+    reach: (plan) => reachEffects(plan, memory),
+  };
 }
 
 async function answer(work: ShareWork, job: ShareJob): Promise<ShareAnswer> {
   try {
     if (job.want === "meters") return { meters: work.meters(job.plan) };
+    if (job.want === "reach") return { reach: work.reach(job.plan) };
     return { sheet: await work.sheet(job.text, job.options) };
   } catch (error) {
     if (error instanceof WorkError) return { problem: error.problem, cure: error.cure };

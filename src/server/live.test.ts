@@ -166,11 +166,13 @@ describe("[SR20] the plan on the table", () => {
 function meters(still_ms = 0) {
   const asked: number[] = [];
   const read: number[] = [];
+  const reached: number[] = [];
   const lines: string[] = [];
   const answers: { resolve: () => void; reject: () => void }[] = [];
   const process: LiveMetersParts["process"] = {
     ask: (job) =>
       new Promise((resolve, reject) => {
+        if (job.want === "reach") return resolve({ reach: [] });
         asked.push(job.want === "meters" ? Number(job.plan.title) : -1);
         answers.push({
           resolve: () => resolve({ meters: [] }),
@@ -181,12 +183,12 @@ function meters(still_ms = 0) {
   };
   const made = new LiveMeters({
     process,
-    onRead: ({ revision }) => read.push(revision),
+    onRead: ({ revision, reach }) => (reach === null ? read : reached).push(revision),
     tellFault: (what, error) => lines.push(`${what}: ${error}`),
     still_ms,
   });
   const want = (revision: number) => made.want(work(revision));
-  return { made, asked, read, lines, answers, want };
+  return { made, asked, read, reached, lines, answers, want };
 }
 
 function work(revision: number): LiveWork {
@@ -209,7 +211,7 @@ describe("[SR22] what the meters should read", () => {
   });
   it("one at a time, the newest next", async () => {
     vi.useFakeTimers();
-    const { asked, read, answers, want } = meters();
+    const { asked, read, reached, answers, want } = meters();
     want(1);
     await vi.advanceTimersByTimeAsync(1);
     for (const revision of [2, 3, 4]) {
@@ -223,6 +225,8 @@ describe("[SR22] what the meters should read", () => {
     answers[1].resolve();
     await vi.advanceTimersByTimeAsync(1);
     expect(read).toEqual([1, 4]);
+    // what distances do comes after the readings, and not of a plan that is another one by then
+    expect(reached).toEqual([4]);
   });
   it("one that breaks off is asked once more, then the plan is left until it changes", async () => {
     vi.useFakeTimers();

@@ -1,15 +1,22 @@
 /** What the server answers. Every answer passes the guard first and carries the safe headers. */
 import { type Context, Hono } from "hono";
 import { matchedRoutes } from "hono/route";
-import { type GearStore, SaveConflict, type Sharing, WorkError } from "../workbench/index.ts";
+import {
+  type GearStore,
+  SaveConflict,
+  type Sharing,
+  type ShelfStore,
+  WorkError,
+} from "../workbench/index.ts";
 import { type ArchiveRouteParts, addArchiveRoutes } from "./archive-routes.ts";
 import { tellFault } from "./fault.ts";
 import { readServed } from "./files.ts";
-import { addGearRoutes } from "./gear-routes.ts";
+import { addGearRoutes, addShelfRoutes } from "./gear-routes.ts";
 import { refusalOf, SAFE_HEADERS } from "./guard.ts";
 import { limitTexts, methodsAt } from "./limits.ts";
 import { addNewsRoutes, type NewsParts } from "./news-routes.ts";
 import { addPhotoRoutes, type PhotoDesk } from "./photo-routes.ts";
+import { addPrintRoutes, type PrintRouteParts, sheetRequest } from "./print-routes.ts";
 import { addShareRoutes } from "./share-routes.ts";
 import { addShootRoutes, type ShootRouteParts } from "./shoot-routes.ts";
 import { addWorkRoutes, type WorkRouteParts } from "./work-routes.ts";
@@ -19,7 +26,10 @@ export interface RouteParts extends WorkRouteParts, NewsParts, ShootRouteParts {
   readonly files: ReadonlyMap<string, string>;
   readonly desk: PhotoDesk;
   readonly gear: GearStore;
+  readonly shelf: ShelfStore;
   readonly archives: ArchiveRouteParts;
+  /** record and contact sheets; left out where none are made */
+  readonly prints?: PrintRouteParts | undefined;
   /** left out where nothing is shared */
   readonly sharing?: Sharing | undefined;
   /** a plan's text and what was asked for -> a PDF; throws WorkError with the problems */
@@ -48,13 +58,11 @@ export function createRoutes(parts: RouteParts): Hono {
   addWorkRoutes(app, parts);
   addShootRoutes(app, parts);
   addGearRoutes(app, parts.gear);
+  if (parts.prints) addPrintRoutes(app, parts.prints);
+  addShelfRoutes(app, parts.shelf);
   if (parts.sharing) addShareRoutes(app, parts.sharing);
   app.post("/api/sheet", async (c) => {
-    const request: SheetRequest = {
-      paper: c.req.query("paper") === "letter" ? "letter" : "a4",
-      units: c.req.query("units") === "feet" ? "feet" : "metric",
-    };
-    const pdf = await parts.sheet(await c.req.text(), request);
+    const pdf = await parts.sheet(await c.req.text(), sheetRequest(c));
     return c.body(Buffer.from(pdf), 200, { "content-type": "application/pdf" });
   });
   app.all("*", (c) => {

@@ -9,6 +9,7 @@ import {
   createGearShelf,
   createHand,
   createPlanShelf,
+  createShelfStore,
   createShoots,
   createWorks,
   type Library,
@@ -22,6 +23,7 @@ import { WorkError } from "../workbench/index.ts";
 import { listFiles } from "./files.ts";
 import { listenHere } from "./listen.ts";
 import { createNewsDesk, toldStore } from "./news.ts";
+import type { Print } from "./print-process.ts";
 import { createRoutes, type RouteParts } from "./routes.ts";
 import { offerSharing, type ShareOptions } from "./share-start.ts";
 
@@ -33,6 +35,8 @@ export interface ServeOptions {
   readonly makeCopy?: MakeCopy;
   readonly opened: RouteParts["opened"];
   readonly sheet: RouteParts["sheet"];
+  /** record and contact sheets; left out where none are made */
+  readonly print?: Print;
   /** one that keeps what it reads there */
   readonly desk: (shelf: FrameShelf) => Desk;
   /** what paired devices are served with; left out where nothing is shared */
@@ -87,8 +91,10 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     hand,
     archives: { ...around, library, copies, news },
     store,
+    prints: options.print && { library, print: options.print },
     sharing,
     gear: createGearShelf(library, around),
+    shelf: createShelfStore(library, around),
     opened: options.opened,
     sheet: options.sheet,
     desk,

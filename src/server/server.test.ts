@@ -8,6 +8,7 @@ import {
   copyHere,
   createGearShelf,
   createHand,
+  createShelfStore,
   createShoots,
   createWorks,
   writeSidecars,
@@ -37,6 +38,7 @@ const routes = createRoutes({
   shoots: createShoots(library, { ...plainAround(), news, writeSidecars }),
   thumbnail: () => null,
   gear: createGearShelf(library, plainAround()),
+  shelf: createShelfStore(library, plainAround()),
   opened: null,
   sheet: async () => new Uint8Array([37, 80, 68, 70]),
 });

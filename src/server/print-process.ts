@@ -1,0 +1,100 @@
+/** Record and contact sheets made by a process of their own: they take many seconds, in which nobody else should wait. */
+import { fork } from "node:child_process";
+import { setPriority } from "node:os";
+import { fileURLToPath } from "node:url";
+import type { ShootRecord } from "../library/index.ts";
+import { WorkError } from "../workbench/index.ts";
+import type { SheetRequest } from "./routes.ts";
+
+export interface ContactRequest extends SheetRequest {
+  readonly person: number;
+  readonly form: "pdf" | "png";
+}
+
+export type PrintJob =
+  | { readonly want: "contact"; readonly text: string; readonly options: ContactRequest }
+  | { readonly want: "record"; readonly record: ShootRecord; readonly options: SheetRequest };
+
+type Told = { readonly file: Uint8Array } | { readonly problem: string; readonly cure: string };
+
+/** Makes one file. Whoever asked and went away stops it.
+ * Errors  WorkError with the problem and the cure */
+export type Print = (job: PrintJob, signal: AbortSignal) => Promise<Uint8Array>;
+
+/** What the other side does with it. */
+export interface PrintWork {
+  contact(text: string, options: ContactRequest): Promise<Uint8Array>;
+  record(record: ShootRecord, options: SheetRequest): Promise<Uint8Array>;
+}
+
+/** One process a file, one file after the other, at a low priority: the one who drags a light must not feel it. */
+export function printInProcess(script: URL): Print {
+  let last: Promise<unknown> = Promise.resolve();
+  return (job, signal) => {
+    const made = last.then(() => printOne(script, job, signal));
+    last = made.catch(() => undefined);
+    return made;
+  };
+}
+
+function printOne(script: URL, job: PrintJob, signal: AbortSignal): Promise<Uint8Array> {
+  return new Promise((resolve, reject) => {
+    if (signal.aborted) {
+      reject(stopped());
+      return;
+    }
+    const child = fork(fileURLToPath(script), {
+      serialization: "advanced",
+      stdio: ["ignore", "ignore", "inherit", "ipc"],
+    });
+    const stop = () => child.kill("SIGKILL");
+    signal.addEventListener("abort", stop);
+    child.once("error", reject);
+    child.once("message", (told: Told) => {
+      child.disconnect();
+      if ("file" in told) resolve(told.file);
+      else reject(new WorkError(told.problem, told.cure));
+    });
+    child.once("exit", () => {
+      signal.removeEventListener("abort", stop);
+      reject(stopped());
+    });
+    child.send(job);
+  });
+}
+
+function stopped(): WorkError {
+  return new WorkError("the sheet was not made: working it out was broken off", "ask for it again");
+}
+
+/** The other side. */
+export function servePrints(work: PrintWork): void {
+  try {
+    setPriority(10);
+  } catch {
+    // a system that does not let us
+  }
+  process.once("disconnect", () => process.exit());
+  process.on("SIGINT", () => {});
+  process.once("message", (job: PrintJob) => {
+    const made =
+      job.want === "contact" ? work.contact(job.text, job.options) : work.record(job.record, job.options);
+    made.then(
+      (file) => tell({ file }),
+      (error: unknown) =>
+        tell(
+          error instanceof WorkError
+            ? { problem: error.problem, cure: error.cure }
+            : { problem: `the sheet failed inside: ${messageOf(error)}`, cure: "tell us, and keep the plan" },
+        ),
+    );
+  });
+}
+
+function messageOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
+function tell(told: Told): void {
+  process.send?.(told);
+}
