@@ -4,7 +4,7 @@ import { serviceWorker } from "./scripts/service-worker.mjs";
 /** The rooms left of the adapters do nothing by being loaded (properties/rooms.test.ts): what of them only one page asks for
  * comes with that page, though it is reached through the same index. */
 const PURE_ROOMS =
-  /src\/(units|math|photometry|engine|figure|plan|staging|reading|sheet|finder|testframe|shoots|workbench)\//;
+  /src\/(units|math|photometry|engine|figure|plan|staging|reading|sheet|finder|testframe|deliver|shoots|workbench)\//;
 
 const LEAN = { treeshake: { moduleSideEffects: (id: string) => !PURE_ROOMS.test(id) } };
 

@@ -4,7 +4,9 @@ import { followClipboard } from "./clipboard-actions.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { clockTime } from "./format-clock.ts";
 import { isGuessing } from "./guess.ts";
+import { useGuideKey } from "./guide-link.tsx";
 import { useStore } from "./hooks.ts";
+import { useKeysBackOnPlan } from "./keys-back.ts";
 import { later } from "./later.tsx";
 import { chosenPerson } from "./layer-height.ts";
 import { PlanPage } from "./plan-page.tsx";
@@ -13,9 +15,14 @@ import { StartPage } from "./start-page.tsx";
 import type { Store } from "./store.ts";
 import { announce } from "./wording.ts";
 
+const GearPage = later(async () => (await import("./gear-page.tsx")).GearPage);
 const FindPage = later(async () => (await import("./find-page.tsx")).FindPage);
 const LessonPage = later(async () => (await import("./lesson-page.tsx")).LessonPage);
+const ChecklistPage = later(async () => (await import("./checklist-page.tsx")).ChecklistPage);
 const ShootPage = later(async () => (await import("./shoot-page.tsx")).ShootPage);
+const GuidePage = later(async () => (await import("./guide-page.tsx")).GuidePage);
+const UsePage = later(async () => (await import("./use-final-page.tsx")).UsePage);
+const RecordPage = later(async () => (await import("./record-page.tsx")).RecordPage);
 const ShootsPage = later(async () => (await import("./shoots-page.tsx")).ShootsPage);
 
 interface AppProps {
@@ -37,6 +44,8 @@ export function App({ bench, files, news, now }: AppProps) {
   }, [state.plan.title]);
   useAnnouncements(bench);
   useUndoKeys(bench);
+  useGuideKey(bench);
+  useKeysBackOnPlan(bench);
   useDroppedFiles(files);
   useEffect(() => followClipboard(bench, news), [bench, news]);
 
@@ -46,12 +55,17 @@ export function App({ bench, files, news, now }: AppProps) {
       {view.screen === "plan" && (
         <PlanPage bench={bench} files={files} news={news} state={state} shown={shown} keptAt={keptAt} />
       )}
+      {view.screen === "checklist" && <ChecklistPage bench={bench} now={now} />}
       {view.screen === "find" && <FindPage bench={bench} />}
+      {view.screen === "gear" && <GearPage bench={bench} state={state} />}
       {view.screen === "shoot" && <ShootPage bench={bench} news={news} state={state} shown={shown} />}
       {view.screen === "shoots" && <ShootsPage bench={bench} files={files} news={news} now={now} />}
+      {view.screen === "use" && <UsePage bench={bench} />}
+      {view.screen === "record" && <RecordPage bench={bench} />}
       {(view.screen === "direction" || view.screen === "power") && (
         <LessonPage bench={bench} topic={view.screen} />
       )}
+      {view.screen === "guide" && <GuidePage bench={bench} />}
       <Live bench={bench} />
     </>
   );

@@ -9,9 +9,11 @@ import type {
   Outcome,
   Session,
   Sharing,
+  ShelfStore,
 } from "../workbench/index.ts";
 import type { FrameLook } from "./frame-look.ts";
 import type { Guess } from "./guess.ts";
+import type { GuideAt } from "./guide-places.ts";
 import type { KeptLibrary } from "./library-client.ts";
 import type { ResultsFollower } from "./results.ts";
 import type { Store } from "./store.ts";
@@ -19,8 +21,28 @@ import type { Store } from "./store.ts";
 export type Theme = "light" | "dim";
 
 /** start: what to work on. plan: the drawing table. find: set-ups for a brief. shoot: test frames and meter readings.
- * shoots: the library, and one shoot of it. direction, power: the two pages that explain. */
-export type Screen = "start" | "plan" | "find" | "shoot" | "shoots" | "direction" | "power";
+ * shoots: the library, and one shoot of it. direction, power: the two pages that explain.
+ * checklist: what is set up, one step at a time.
+ * record: record and contact sheets.
+ * guide: the whole job, explained.
+ * use: the picture at its final size.
+ * gear: what there is, what holds it up and feeds it. */
+export type Screen =
+  | "checklist"
+  | "direction"
+  | "find"
+  | "gear"
+  | "guide"
+  | "plan"
+  | "power"
+  | "record"
+  | "shoot"
+  | "shoots"
+  | "start"
+  | "use";
+
+/** What of the page "gear" is looked at. */
+export type GearPart = "shelf" | "check" | "packing" | "weights";
 
 /** What of the page "shoot" is looked at; fix is among the frames, where what mends them stands. */
 export type ShootPart = "frames" | "fix" | "readings";
@@ -29,6 +51,7 @@ export type ShootPart = "frames" | "fix" | "readings";
 export interface View {
   readonly screen: Screen;
   readonly shoot: ShootPart;
+  readonly gear: GearPart;
   /** the shoot that is looked at in the library; null is the list of them */
   readonly openShoot: string | null;
   /** owner of the object that is taken hold of; null is the room */
@@ -57,6 +80,8 @@ export interface View {
   readonly look: FrameLook;
   /** the patch of floor round the mark in which the light stays as it is */
   readonly showHold: boolean;
+  /** the page of the guide that is or was last open */
+  readonly guide?: GuideAt;
   /** a guess that is being made: Reading and Frame are hidden until it is compared; null when nobody guesses */
   readonly guess: Guess | null;
 }
@@ -72,6 +97,8 @@ export interface Bench {
   /** where test frames come in and what is learnt of gear is kept; null where no server is behind the page */
   readonly desk: FrameDesk | null;
   readonly gear: GearStore | null;
+  /** what somebody owns is kept by the program; null where no server is behind the page */
+  readonly shelf: ShelfStore | null;
   /** phones and tablets may look; null where no server is behind the page */
   readonly sharing: Sharing | null;
   /** shoots are kept by the program; null where no server is behind the page */

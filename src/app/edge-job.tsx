@@ -6,6 +6,7 @@ import { lengthText } from "./entries.ts";
 import type { FileActions } from "./file-actions.ts";
 import { wantLine } from "./find-words.ts";
 import { ShowOnPhone } from "./share-place.tsx";
+import { SheetActions } from "./sheet-actions.tsx";
 import { ShootSteps } from "./shoot-steps.tsx";
 import { RecordStep } from "./shoots-record.tsx";
 
@@ -20,6 +21,9 @@ interface JobProps {
   readonly find: () => void;
 }
 
+/** A length that no line breaks apart. */
+const whole = (length: number, units: LengthUnits) => lengthText(length, units).replaceAll(" ", "\u00a0");
+
 const count = (n: number, one: string, many = `${one}s`) => `${n === 0 ? "no" : n} ${n === 1 ? one : many}`;
 
 /** The job in its six words, each with how far it is. */
@@ -31,9 +35,12 @@ export function Job({ bench, plan, files, units, changes, find }: JobProps) {
       <ol class="job">
         <Step number={1} word="brief">
           {asked ?? "nothing asked of the light"}
-          {print !== null && `; for ${lengthText(print.width, units)} × ${lengthText(print.height, units)}`}
+          {print !== null && `; for ${whole(print.width, units)} × ${whole(print.height, units)}`}
           <button type="button" class="line" onClick={find}>
             find a set-up
+          </button>
+          <button type="button" class="line" onClick={() => bench.view.update({ screen: "use" })}>
+            final use
           </button>
         </Step>
         <Step number={2} word="plan" current>
@@ -41,15 +48,10 @@ export function Job({ bench, plan, files, units, changes, find }: JobProps) {
           {changes > 0 && `, ${count(changes, "change")}`}
         </Step>
         <Step number={3} word="place">
-          <span class="sheet-actions">
-            sheet:{" "}
-            <button onClick={() => files.saveSheetPdf()} type="button">
-              PDF
-            </button>{" "}
-            <button onClick={() => files.saveSheetSvg()} type="button">
-              SVG
-            </button>
-          </span>
+          <SheetActions files={files} />
+          <button type="button" class="line" onClick={() => bench.view.update({ screen: "checklist" })}>
+            checklist
+          </button>
           <ShowOnPhone bench={bench} plan={plan} />
         </Step>
         <ShootSteps bench={bench} plan={plan} />

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import type { Bench } from "./bench.ts";
 import { NO_GUESS_YET } from "./guess.ts";
+import { GuideLink } from "./guide-link.tsx";
 import { useStore } from "./hooks.ts";
 import { themeInForce } from "./preferences.ts";
 
@@ -29,6 +30,7 @@ export function Learn({ bench }: { bench: Bench }) {
         on={view.guess !== null}
         choose={() => bench.view.update({ guess: view.guess === null ? NO_GUESS_YET : null })}
       />
+      <GuideLink bench={bench} />
     </fieldset>
   );
 }
@@ -42,6 +44,7 @@ export function LargeSwitch({ bench }: { bench: Bench }) {
   );
 }
 
+/** What every page has: units and theme, and the guide where it does not stand with what is learnt with. */
 export function UnitsAndTheme({ bench }: { bench: Bench }) {
   const view = useStore(bench.view);
   const theme = themeInForce(view);
@@ -61,6 +64,7 @@ export function UnitsAndTheme({ bench }: { bench: Bench }) {
         <Either text="light" on={theme === "light"} choose={() => bench.view.update({ theme: "light" })} />
         <Either text="dim" on={theme === "dim"} choose={() => bench.view.update({ theme: "dim" })} />
       </fieldset>
+      {view.screen !== "guide" && view.screen !== "plan" && <GuideLink bench={bench} />}
     </>
   );
 }

@@ -54,6 +54,9 @@ export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
           <button type="button" onClick={() => files.savePlan()}>
             save
           </button>
+          <button type="button" onClick={() => bench.view.update({ screen: "gear" })}>
+            gear
+          </button>
         </div>
         <FoldedWhereNarrow>
           <Learn bench={bench} />

@@ -1,10 +1,8 @@
 import type { Plan } from "../plan/index.ts";
-import { placementSheet } from "../sheet/index.ts";
 import {
   type Courier,
   type CourierState,
   type FoundWork,
-  holdOnSheet,
   type Outcome,
   WorkError,
 } from "../workbench/index.ts";
@@ -119,20 +117,20 @@ export function createFileActions(
     refuse(`“${work.title}” is not opened`, outcome.problems, ways);
   }
 
-  /** The sheet's pages, or null after saying why there are none yet. */
+  /** The sheet's pages as the shell makes them, or null after saying why there are none. Its code comes when it is first
+   * asked for. */
   async function sheetPages(): Promise<string[] | null> {
     const { plan } = bench.session.get();
-    const { reading, readingOf, readingQuality } = bench.results.store.get();
-    if (reading === null || readingOf !== plan || readingQuality !== "fine") {
-      const what = "the reading is still being worked out; ask again in a moment";
-      news.set({ heading: "The sheet is not made yet", problems: [{ path: "reading", what }] });
-      return null;
-    }
     try {
-      const hold = await holdOnSheet(bench.trials, plan, plan.brief?.person ?? 0);
-      return placementSheet(plan, reading, { ...sheetRequest(bench), ...(hold === null ? {} : { hold }) });
+      const { makeSheet, sheetDate } = await import("../workbench/sheet.ts");
+      const pages = await makeSheet(bench.trials, plan, {
+        ...sheetRequest(bench),
+        date: sheetDate(new Date()),
+      });
+      news.set(null);
+      return pages;
     } catch (error) {
-      const what = `the hold zone could not be worked out: ${error instanceof Error ? error.message : error}`;
+      const what = `it could not be worked out: ${error instanceof Error ? error.message : error}; ask again`;
       news.set({ heading: "The sheet is not made", problems: [{ path: "sheet", what }] });
       return null;
     }

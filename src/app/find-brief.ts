@@ -87,7 +87,8 @@ export function briefEdit(plan: Plan, label: string, path: FieldPath, value: unk
   return setField(`brief: ${label}`, ["brief"], withValue(briefOf(plan), path, value));
 }
 
-function withValue(into: unknown, path: FieldPath, value: unknown): unknown {
+/** The same with one value put in, at its path. */
+export function withValue(into: unknown, path: FieldPath, value: unknown): unknown {
   const [step, ...rest] = path;
   if (step === undefined) return value;
   if (Array.isArray(into)) return into.map((each, i) => (i === step ? withValue(each, rest, value) : each));

@@ -23,10 +23,6 @@ interface FrontProps extends BriefPart {
 export function FrontParts({ front, path, put, units, takeAway }: FrontProps) {
   const { beam, face, name, stopsLost } = front;
   const common = { put, of: name };
-  const angle = (degrees: number) =>
-    degrees > 0 && degrees <= 180
-      ? put(`${name} beam`, [...path, "beam", "exponent"], Number(exponentOfAngle(degrees).toFixed(6)))
-      : `${degreesText(degrees)} is no beam: give 20° to 120°.`;
   return (
     <fieldset class="group front">
       <legend class="visually-hidden">front {name}</legend>
@@ -37,6 +33,42 @@ export function FrontParts({ front, path, put, units, takeAway }: FrontProps) {
         parse={parseName}
         commit={(to) => put(`front ${name} is ${to}`, [...path, "name"], to)}
       />
+      <FaceParts {...{ name, face, beam, path, put, units }} />
+      <BriefNumber
+        {...common}
+        label="takes away"
+        path={[...path, "stopsLost"]}
+        value={stopsLost}
+        unit="stops"
+        digits={1}
+        stepBy={0.1}
+      />
+      {takeAway !== null && (
+        <p>
+          <button type="button" class="quiet" onClick={takeAway}>
+            take away<span class="visually-hidden"> front {name}</span>
+          </button>
+        </p>
+      )}
+    </fieldset>
+  );
+}
+
+interface FaceProps extends Pick<FrontProps, "path" | "put" | "units"> {
+  readonly name: string;
+  readonly face: GearFront["face"];
+  readonly beam: GearFront["beam"];
+}
+
+/** The surface that emits, and how it spreads. */
+export function FaceParts({ name, face, beam, path, put, units }: FaceProps) {
+  const common = { put, of: name };
+  const angle = (degrees: number) =>
+    degrees > 0 && degrees <= 180
+      ? put(`${name} beam`, [...path, "beam", "exponent"], Number(exponentOfAngle(degrees).toFixed(6)))
+      : `${degreesText(degrees)} is no beam: give 20° to 120°.`;
+  return (
+    <>
       <ChoiceField
         label="shape"
         of={name}
@@ -72,22 +104,6 @@ export function FrontParts({ front, path, put, units, takeAway }: FrontProps) {
         commit={angle}
         step={(way, large) => angle(Math.round(beamAngle(beam.exponent)) + way * (large ? 10 : 1))}
       />
-      <BriefNumber
-        {...common}
-        label="takes away"
-        path={[...path, "stopsLost"]}
-        value={stopsLost}
-        unit="stops"
-        digits={1}
-        stepBy={0.1}
-      />
-      {takeAway !== null && (
-        <p>
-          <button type="button" class="quiet" onClick={takeAway}>
-            take away<span class="visually-hidden"> front {name}</span>
-          </button>
-        </p>
-      )}
-    </fieldset>
+    </>
   );
 }

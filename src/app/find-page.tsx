@@ -1,7 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Plan } from "../plan/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
-import { UnitsAndTheme } from "./edge-settings.tsx";
 import { Answers } from "./find-answers.tsx";
 import { briefEdit, briefOf, searchedPlan, wantAsRead } from "./find-brief.ts";
 import { BriefForm } from "./find-form.tsx";
@@ -10,10 +9,11 @@ import { Ending, Progress } from "./find-progress.tsx";
 import { findRunOf } from "./find-run.ts";
 import { wantLine } from "./find-words.ts";
 import { useStore } from "./hooks.ts";
+import { PageHead, UndoPlan } from "./page-head.tsx";
 
 /** Set-ups for a brief: what is wanted and what there is, the search, and what it found side by side. */
 export function FindPage({ bench }: { readonly bench: Bench }) {
-  const { key, plan, redoLabel, undoLabel } = useStore(bench.session);
+  const { key, plan } = useStore(bench.session);
   const { units } = useStore(bench.view);
   const run = findRunOf(bench);
   const { ended, found, running } = useStore(run.store);
@@ -37,26 +37,12 @@ export function FindPage({ bench }: { readonly bench: Bench }) {
   const isOurs = found !== null && (found.key === "" || found.key === key);
   return (
     <main class="find">
-      <header class="find-head">
-        <h1 ref={title} tabIndex={-1}>
-          Find a set-up
-        </h1>
-        <p class="quiet">{plan.title}</p>
-        <div class="row">
-          <button type="button" onClick={() => bench.view.update({ screen: "plan" })}>
-            back to the plan
-          </button>
-          <button type="button" disabled={undoLabel === null} onClick={() => bench.session.undo()}>
-            undo
-          </button>
-          <button type="button" disabled={redoLabel === null} onClick={() => bench.session.redo()}>
-            redo
-          </button>
-        </div>
-        <div class="start-settings">
-          <UnitsAndTheme bench={bench} />
-        </div>
-      </header>
+      <PageHead bench={bench} heading="Find a set-up" title={title} about={plan.title}>
+        <button type="button" onClick={() => bench.view.update({ screen: "gear", gear: "shelf" })}>
+          gear shelf
+        </button>
+        <UndoPlan bench={bench} />
+      </PageHead>
       <section class="find-brief" aria-labelledby="brief-title">
         <div class="section-head">
           <h2 id="brief-title">Brief</h2>

@@ -97,6 +97,7 @@ function counting(finder: Finder, add: (tried: number) => void): Finder {
     settle: (...task) => finder.settle(...task),
     hold: (...task) => finder.hold(...task),
     steps: (...task) => finder.steps(...task),
+    reach: (...task) => finder.reach(...task),
     remedies: (...task) => finder.remedies(...task),
     calibrate: (...task) => finder.calibrate(...task),
     compare: (...task) => finder.compare(...task),

@@ -1,3 +1,4 @@
+import { useRef } from "preact/hooks";
 import type { Plan, Print } from "../plan/index.ts";
 import { frameAspect, usedPart } from "../reading/index.ts";
 import { type Bench, makeEdit, putField } from "./bench.ts";
@@ -12,6 +13,7 @@ const NOT_SETTLED = "not settled";
 export function FramePrint({ bench, plan }: { bench: Bench; plan: Plan }) {
   const { units } = useStore(bench.view);
   const { print } = plan;
+  const sides = useRef<HTMLFieldSetElement>(null);
   /** Where nothing is settled the other side follows from the frame. */
   const put = (side: keyof Print) => (to: number) => {
     const aspect = frameAspect(plan.camera);
@@ -25,7 +27,7 @@ export function FramePrint({ bench, plan }: { bench: Bench; plan: Plan }) {
   const used = usedPart(plan);
   const share = (used.right - used.left) * (used.bottom - used.top);
   return (
-    <fieldset class="print-size">
+    <fieldset class="print-size" ref={sides}>
       <legend class="visually-hidden">finished print</legend>
       {(["width", "height"] as const).map((side) => (
         <NumberField
@@ -42,13 +44,15 @@ export function FramePrint({ bench, plan }: { bench: Bench; plan: Plan }) {
         {print !== null && (
           <button
             type="button"
-            onClick={() =>
+            onClick={() => {
               makeEdit(bench, {
                 kind: "set",
                 label: "print not settled",
                 fields: [{ path: ["print"], value: null }],
-              })
-            }
+              });
+              // this button goes away
+              sides.current?.querySelector("input")?.focus();
+            }}
           >
             not settled
           </button>

@@ -1,9 +1,18 @@
-/** The desk of test frames and the gear book, asked over HTTP. */
-import type { DeskState, FrameDesk, GearBook, GearStore, TestFrame } from "../workbench/index.ts";
+/** The desk of test frames, the gear book and the shelf, asked over HTTP. */
+import type {
+  DeskState,
+  FrameDesk,
+  GearBook,
+  GearStore,
+  KeptShelf,
+  ShelfStore,
+  TestFrame,
+} from "../workbench/index.ts";
 import { ask } from "./server.ts";
 
 const FRAMES = "./api/frames";
 const GEAR = "./api/gear";
+const SHELF = "./api/shelf";
 /** The desk answers after half a minute at the latest where nothing changes. */
 const POLL_MS = 45_000;
 /** A large picture is read in some seconds, and others may wait before it. */
@@ -44,6 +53,16 @@ export function connectGear(): GearStore {
   return {
     load: async () => (await (await ask(GEAR)).json()) as GearBook,
     save: async (book) => (await (await ask(GEAR, { method: "PUT", ...json(book) })).json()) as GearBook,
+  };
+}
+
+export function connectShelf(): ShelfStore {
+  return {
+    load: async () => (await (await ask(SHELF)).json()) as KeptShelf,
+    save: async (shelf, revision) => {
+      const answer = await ask(SHELF, { method: "PUT", ...json({ shelf, revision }) });
+      return (await answer.json()) as KeptShelf;
+    },
   };
 }
 

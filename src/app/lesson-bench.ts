@@ -37,6 +37,7 @@ export function lessonBench(bench: Bench, topic: Topic): Bench {
     view,
     desk: null,
     gear: null,
+    shelf: null,
     sharing: null,
     library: null,
     news: NO_NEWS,

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { type Bench, makeEdit, putField } from "./bench.ts";
 import { PLAIN_LOOK } from "./frame-look.ts";
 import { FrameView } from "./frame-view.tsx";
+import { GuideLink } from "./guide-link.tsx";
 import { FLOOR, SIDE } from "./handling.ts";
 import { useSize } from "./hooks.ts";
 import { useLesson } from "./lesson-bench.ts";
@@ -40,6 +41,7 @@ export function LessonPage({ bench, topic }: { bench: Bench; topic: Topic }) {
         >
           {topic === "direction" ? "on to power" : "on to direction"}
         </button>
+        <GuideLink bench={bench} />
       </header>
       <article class="lesson-text">
         <LessonText topic={topic} />

@@ -1,6 +1,7 @@
 import type { Light, Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import type { Bench } from "./bench.ts";
+import { BodyReachLine } from "./body-reach-line.ts";
 import { AimFields, PlaceFields } from "./fields.tsx";
 import { ColourFields } from "./light-colour.tsx";
 import { BeamFields, FrontFields } from "./light-front.tsx";
@@ -29,12 +30,21 @@ export function LightNumbers({ bench, object, index, light, plan, reading }: Lig
       <ReadsFields {...part} plan={plan} reading={reading} />
       <PlaceFields bench={bench} object={object} />
       <AimFields bench={bench} object={object} />
+      <BodyReachLine bench={bench} owner={object.owner} />
       <div class="folds">
         <HeadFields {...part} />
         <FrontFields {...part} />
         <BeamFields {...part} />
         <ColourFields {...part} />
       </div>
+      <p class="row">
+        <button type="button" onClick={() => bench.view.update({ screen: "gear", gear: "check" })}>
+          can it do that?<span class="visually-hidden"> {light.name}</span>
+        </button>
+        <button type="button" onClick={() => bench.view.update({ screen: "gear", gear: "weights" })}>
+          weights<span class="visually-hidden"> on {light.name}</span>
+        </button>
+      </p>
     </div>
   );
 }

@@ -6,7 +6,7 @@ import { followTable, layTable } from "./boot.ts";
 import { openBrowserShelf } from "./browser-store.ts";
 import { createFileActions, type FileNews } from "./file-actions.ts";
 import { followHeld } from "./follow-held.ts";
-import { connectDesk, connectGear } from "./frames-client.ts";
+import { connectDesk, connectGear, connectShelf } from "./frames-client.ts";
 import { keepInStep, tellHand } from "./in-step.ts";
 import { newKey, ownName } from "./keeping-memory.ts";
 import { mapsFor } from "./layer-height.ts";
@@ -112,6 +112,7 @@ async function start(root: HTMLElement): Promise<void> {
     finders: makeFinders(share),
     desk: server === null ? null : connectDesk(),
     gear: server === null ? null : connectGear(),
+    shelf: server === null ? null : connectShelf(),
     sharing: server === null ? null : connectSharing(),
     library: server === null ? null : connectLibrary(),
     news: told,

@@ -1,9 +1,13 @@
 import type { Camera, Meter, Panel, Person } from "../plan/index.ts";
 import { type Bench, putField } from "./bench.ts";
+import { BodyReachLine } from "./body-reach-line.ts";
 import { AimFields, ChoiceField, DegreesField, LengthField, PlaceFields, PlainField } from "./fields.tsx";
+import { later } from "./later.tsx";
 import type { PlanObject } from "./objects.ts";
 import { PersonLooks } from "./person-looks.tsx";
 import { ReflectanceField } from "./set-numbers.tsx";
+
+const NextSitterForm = later(async () => (await import("./next-sitter-form.tsx")).NextSitterForm);
 
 interface Part<T> {
   readonly bench: Bench;
@@ -67,6 +71,7 @@ export function PersonNumbers({ bench, object, thing: person }: Part<Person>) {
         )}
       </fieldset>
       <PersonLooks bench={bench} object={object} person={person} />
+      <NextSitterForm bench={bench} index={Number(object.path[1])} person={person} />
     </>
   );
 }
@@ -77,6 +82,7 @@ export function CameraNumbers({ bench, object, thing: camera }: Part<Camera>) {
     <>
       <PlaceFields bench={bench} object={object} />
       <AimFields bench={bench} object={object} />
+      <BodyReachLine bench={bench} owner={object.owner} />
       <fieldset class="group">
         <legend class="visually-hidden">lens and body</legend>
         <PlainField
@@ -128,6 +134,7 @@ export function PanelNumbers({ bench, object, thing: panel }: Part<Panel>) {
     <>
       <PlaceFields bench={bench} object={object} />
       <AimFields bench={bench} object={object} />
+      <BodyReachLine bench={bench} owner={object.owner} />
       <fieldset class="group">
         <legend class="visually-hidden">the panel itself</legend>
         <LengthField {...common} label="width" path={[...object.path, "width"]} value={panel.width} />

@@ -9,6 +9,7 @@ const LOOK = "tapemark.look";
 const INITIAL: View = {
   screen: "plan",
   shoot: "frames",
+  gear: "shelf",
   openShoot: null,
   selected: null,
   also: [],

@@ -3,9 +3,10 @@ import type { Plan } from "../plan/index.ts";
 import type { SessionState } from "../workbench/index.ts";
 import { AloneNotice } from "./alone-notice.tsx";
 import type { Bench, ShootPart } from "./bench.ts";
-import { Either, UnitsAndTheme } from "./edge-settings.tsx";
+import { Either } from "./edge-settings.tsx";
 import type { FileNews } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
+import { PageHead, UndoPlan } from "./page-head.tsx";
 import { Problems } from "./problems.tsx";
 import { Readings } from "./readings-part.tsx";
 import { Frames } from "./shoot-frames.tsx";
@@ -30,27 +31,15 @@ export function ShootPage({ bench, news, state, shown }: ShootPageProps) {
   }, []);
   return (
     <main class="shoot">
-      <header class="find-head">
-        <h1 ref={title} tabIndex={-1}>
-          Shoot
-        </h1>
-        <p class="quiet">{state.plan.title}</p>
-        <Parts bench={bench} part={view.shoot} />
-        <div class="row">
-          <button type="button" onClick={() => bench.view.update({ screen: "plan" })}>
-            back to the plan
-          </button>
-          <button type="button" disabled={state.undoLabel === null} onClick={() => bench.session.undo()}>
-            undo
-          </button>
-          <button type="button" disabled={state.redoLabel === null} onClick={() => bench.session.redo()}>
-            redo
-          </button>
-        </div>
-        <div class="start-settings">
-          <UnitsAndTheme bench={bench} />
-        </div>
-      </header>
+      <PageHead
+        bench={bench}
+        heading="Shoot"
+        title={title}
+        about={state.plan.title}
+        parts={<Parts bench={bench} part={view.shoot} />}
+      >
+        <UndoPlan bench={bench} />
+      </PageHead>
       {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
       <AloneNotice bench={bench} plan={state.plan} />
       {view.shoot === "readings" ? (

@@ -1,12 +1,20 @@
+import type { Bench } from "./bench.ts";
 import { useStore } from "./hooks.ts";
 import { archiveOf, type KeptLibrary } from "./library-client.ts";
+import { RecordOfShoot } from "./record-of-shoot.tsx";
 import type { ShootDraft } from "./shoots-draft.ts";
 import { Sidecars } from "./shoots-sidecars.tsx";
 
+interface ActsProps {
+  readonly bench: Bench;
+  readonly library: KeptLibrary;
+  readonly draft: ShootDraft;
+}
+
 /** What is done with a shoot as a whole. */
-export function WholeActs({ library, draft }: { library: KeptLibrary; draft: ShootDraft }) {
+export function WholeActs({ bench, library, draft }: ActsProps) {
   useStore(draft.store);
-  const { id, isPutAway } = draft.fields();
+  const { id, isPutAway, title } = draft.fields();
   function put(away: boolean) {
     draft.put({ isPutAway: away });
     void draft.flush();
@@ -16,6 +24,7 @@ export function WholeActs({ library, draft }: { library: KeptLibrary; draft: Sho
       <h2 id="acts-title" class="visually-hidden">
         The whole shoot
       </h2>
+      <RecordOfShoot bench={bench} shoot={id} title={title} />
       <Sidecars library={library} shoot={id} />
       <p>
         <a class="button" href={archiveOf(id)} download="">

@@ -1,11 +1,11 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Bench } from "./bench.ts";
-import { UnitsAndTheme } from "./edge-settings.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { dayOf } from "./format-clock.ts";
 import { useStore } from "./hooks.ts";
 import type { KeptLibrary } from "./library-client.ts";
+import { PageHead } from "./page-head.tsx";
 import { BringIn } from "./shoots-archive.tsx";
 import { foundIn } from "./shoots-found.ts";
 import { KeptAt } from "./shoots-kept-at.tsx";
@@ -90,23 +90,12 @@ function Head({ bench, isQuiet = false, children }: HeadProps) {
     if (!isQuiet) title.current?.focus();
   }, []);
   return (
-    <header class="find-head">
-      <h1 ref={title} tabIndex={-1}>
-        Shoots
-      </h1>
-      <div class="row">
-        <button type="button" onClick={() => bench.view.update({ screen: "plan" })}>
-          back to the plan
-        </button>
-        <button type="button" onClick={() => bench.view.update({ screen: "start" })}>
-          all plans
-        </button>
-      </div>
-      <div class="row">{children}</div>
-      <div class="start-settings">
-        <UnitsAndTheme bench={bench} />
-      </div>
-    </header>
+    <PageHead bench={bench} heading="Shoots" title={title}>
+      <button type="button" onClick={() => bench.view.update({ screen: "start" })}>
+        all plans
+      </button>
+      {children}
+    </PageHead>
   );
 }
 

@@ -21,6 +21,7 @@ export function RecordStep({ bench }: { bench: Bench }) {
     return (
       <Step number={6} word="record">
         every step is kept; save makes a file
+        <Sheets bench={bench} />
       </Step>
     );
   const keep = (name: string) =>
@@ -55,6 +56,7 @@ export function RecordStep({ bench }: { bench: Bench }) {
           keep a version
         </button>
       )}
+      <Sheets bench={bench} />
       {trouble !== null && (
         <span class="alert line" role="alert">
           {trouble}
@@ -70,6 +72,20 @@ export function RecordStep({ bench }: { bench: Bench }) {
         </button>
       )}
     </Step>
+  );
+}
+
+/** To the record after the shoot and the contact sheet of moves, and to whether the file is good enough for its size. */
+function Sheets({ bench }: { bench: Bench }) {
+  return (
+    <>
+      <button type="button" class="line" onClick={() => bench.view.update({ screen: "record" })}>
+        record and contact sheets
+      </button>
+      <button type="button" class="line" onClick={() => bench.view.update({ screen: "use" })}>
+        final use
+      </button>
+    </>
   );
 }
 

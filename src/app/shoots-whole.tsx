@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { PlanInShoot, PlanVersion, ShootWhole } from "../shoots/index.ts";
 import type { Bench } from "./bench.ts";
-import { UnitsAndTheme } from "./edge-settings.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
 import type { KeptLibrary } from "./library-client.ts";
+import { BackToPlan, PageHead } from "./page-head.tsx";
 import { Problems } from "./problems.tsx";
 import { knownRooms } from "./replan-ask.ts";
 import { scheduler } from "./scheduler.ts";
@@ -42,20 +42,17 @@ export function WholeShoot({ bench, files, news, library, now, id }: WholeProps)
   }, [draft, whole]);
   return (
     <main class="shoots whole-shoot">
-      <header class="find-head">
-        {draft === null ? <h1>Shoot</h1> : <ShootTitle draft={draft} />}
-        <div class="row">
+      <PageHead
+        bench={bench}
+        heading={draft === null ? <h1>Shoot</h1> : <ShootTitle draft={draft} />}
+        back={
           <button ref={back} type="button" onClick={() => bench.view.update({ openShoot: null })}>
             all shoots
           </button>
-          <button type="button" onClick={() => bench.view.update({ screen: "plan" })}>
-            back to the plan
-          </button>
-        </div>
-        <div class="start-settings">
-          <UnitsAndTheme bench={bench} />
-        </div>
-      </header>
+        }
+      >
+        <BackToPlan bench={bench} />
+      </PageHead>
       {fileNews !== null && <Problems news={fileNews} onClose={() => news.set(null)} />}
       {trouble !== null && (
         <p class="alert" role="alert">
@@ -149,7 +146,7 @@ function Parts({ bench, files, news, library, now, whole, draft, refresh }: Part
     <div class="whole-columns">
       <div class="whole-side">
         <ShootFieldsForm draft={draft} />
-        <WholeActs library={library} draft={draft} />
+        <WholeActs bench={bench} library={library} draft={draft} />
       </div>
       <div class="whole-middle">
         <PlansOfShoot

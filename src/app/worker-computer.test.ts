@@ -32,6 +32,7 @@ const NO_FINDER: Finder = {
   settle: never,
   hold: never,
   steps: never,
+  reach: never,
   remedies: never,
   calibrate: never,
   compare: never,

@@ -73,6 +73,8 @@ export class WorkerComputer implements Computer, Finder {
   steps: Finder["steps"] = (plan, request, options = {}) =>
     this.#run({ kind: "steps", ...request }, plan, options);
 
+  reach: Finder["reach"] = (plan, options = {}) => this.#run({ kind: "reach" }, plan, options);
+
   remedies: Finder["remedies"] = (plan, request, options = {}) =>
     this.#run({ kind: "remedies", ...request }, plan, options);
 

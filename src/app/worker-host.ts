@@ -69,6 +69,8 @@ function answer(computer: Computer & Finder, job: Job, plan: Plan, options: Work
       return computer.hold(plan, job, options);
     case "steps":
       return computer.steps(plan, job, options);
+    case "reach":
+      return computer.reach(plan, options);
     case "remedies":
       return computer.remedies(plan, job, options);
     case "calibrate":

@@ -3,6 +3,7 @@ import type {
   Ask,
   Candidate,
   HoldZone,
+  ReachEffect,
   Remedy,
   SearchResult,
   SearchTask,
@@ -30,6 +31,7 @@ export type Job =
   | { readonly kind: "settle"; readonly candidate: Candidate }
   | { readonly kind: "hold"; readonly person: number }
   | ({ readonly kind: "steps" } & AboutPerson)
+  | { readonly kind: "reach" }
   | ({ readonly kind: "remedies"; readonly ask: Ask } & AboutPerson)
   | { readonly kind: "calibrate"; readonly frames: readonly CalibrationFrame[] }
   | ({ readonly kind: "compare" } & FrameOfPerson);
@@ -43,6 +45,7 @@ export interface JobResults {
   settle: SetUp;
   hold: HoldZone;
   steps: TriedSteps;
+  reach: ReachEffect[];
   remedies: Remedy[];
   calibrate: Calibration;
   compare: FrameComparison;

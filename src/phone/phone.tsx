@@ -4,7 +4,7 @@ import type { LivePlan } from "../workbench/index.ts";
 import type { Connection, Link } from "./connection.ts";
 import { useFollowed } from "./hooks.ts";
 import { PairScreen } from "./pair-screen.tsx";
-import { PlaceView } from "./place-view.tsx";
+import { PlaceView, type Shown } from "./place-view.tsx";
 import { PlanView } from "./plan-view.tsx";
 import { ReadView } from "./read-view.tsx";
 
@@ -22,6 +22,7 @@ export function Phone({ connection, units: first, chooseUnits }: PhoneProps) {
   const { link, plan } = useFollowed(connection);
   const [view, setView] = useState<View>("place");
   const [units, setUnits] = useState(first);
+  const [chosen, show] = useState<Shown | null>(null);
   const hasSeen = plan !== null;
   if (link.state === "unpaired" || link.state === "ended")
     return <PairScreen link={link} wasPaired={hasSeen} paired={() => connection.open()} />;
@@ -37,7 +38,7 @@ export function Phone({ connection, units: first, chooseUnits }: PhoneProps) {
         <LinkLine link={link} />
       </header>
       <main class="view" key={view}>
-        {view === "place" && <PlaceView plan={plan} />}
+        {view === "place" && <PlaceView plan={plan} chosen={chosen} show={show} />}
         {view === "read" && <ReadView plan={plan} />}
         {view === "plan" && <PlanView plan={plan} units={units} choose={choose} />}
       </main>
