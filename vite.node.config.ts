@@ -15,6 +15,7 @@ export default defineConfig({
         "finder-thread": "bin/finder-thread.ts",
         "photo-process": "bin/photo-process.ts",
         "copy-process": "bin/copy-process.ts",
+        "print-process": "bin/print-process.ts",
         "share-process": "bin/share-process.ts",
       },
       output: { entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js" },
@@ -34,6 +35,6 @@ export default defineConfig({
       "seedrandom",
       "exifr",
     ],
-    external: ["pdfkit", "svg-to-pdfkit"],
+    external: ["fontkit", "pdfkit", "svg-to-pdfkit"],
   },
 });

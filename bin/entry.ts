@@ -104,7 +104,7 @@ function messageOf(error: unknown): string {
 }
 
 async function openWorkbench(request: OpenRequest, root: string): Promise<void> {
-  const { startServer } = await import("../src/server/index.ts");
+  const { printInProcess, startServer } = await import("../src/server/index.ts");
   const { createDesk, startReader } = await import("../src/files/index.ts");
   const { copyInProcess, createGearShelf } = await import("../src/library/index.ts");
   const library = await ownLibrary(request.library);
@@ -122,6 +122,7 @@ async function openWorkbench(request: OpenRequest, root: string): Promise<void> 
     makeCopy: copyInProcess(pathToFileURL(join(root, "dist", "node", "copy-process.js"))),
     desk: (shelf) => createDesk({ reader: startReader(script, 1), gear, now: () => new Date(), shelf }),
     sheet: sheetOf,
+    print: printInProcess(pathToFileURL(join(root, "dist", "node", "print-process.js"))),
   });
   if (server.note) process.stderr.write(`tapemark: ${server.note}\n`);
   process.stdout.write(`Tapemark is open at ${server.url}\nCtrl-C ends it.\n`);

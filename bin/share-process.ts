@@ -3,4 +3,4 @@
 import { createMeterWork, serveShareWork } from "../src/server/live-serve.ts";
 import { sheetOf } from "./sheet-of.ts";
 
-serveShareWork({ meters: createMeterWork(), sheet: sheetOf });
+serveShareWork({ ...createMeterWork(), sheet: sheetOf });

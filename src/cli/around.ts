@@ -5,7 +5,7 @@ import type { Plan } from "../plan/index.ts";
 import { type GearStore, openPlan, type WorkOptions } from "../workbench/index.ts";
 import { type Call, CallError } from "./call.ts";
 import type { Command } from "./help.ts";
-import { progressLine, readBeside, readInput } from "./output.ts";
+import { checkOutput, progressLine, readBeside, readInput } from "./output.ts";
 import type { Finders } from "./threads.ts";
 
 export interface Surroundings {
@@ -93,6 +93,7 @@ export function checked(text: string, path: string, around: Surroundings): Plan 
   return null;
 }
 
+/** Errors  CallError for a missing or wrong ending, WorkError for a place that cannot be written to: both before any work */
 export function outOption(
   value: unknown,
   command: Command,
@@ -104,5 +105,6 @@ export function outOption(
   const ending = /\.([a-z]+)$/i.exec(value)?.[1].toLowerCase() ?? "";
   if (!endings.includes(ending))
     throw new CallError(`--out: ${value} must end in ${endings.map((e) => `.${e}`).join(" or ")}`);
+  checkOutput(value);
   return { path: value, ending };
 }

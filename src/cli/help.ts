@@ -5,6 +5,10 @@ export const COMMANDS = [
   "read",
   "frame",
   "sheet",
+  "record",
+  "contact",
+  "use",
+  "gear",
   "find",
   "photo",
   "calibrate",
@@ -20,6 +24,10 @@ const OVERVIEW = `Tapemark works out portrait light before anyone lifts a stand.
   tapemark read PLAN              meters, faces and headroom, in words; --json for programs
   tapemark frame PLAN --out F     the picture as the camera would expose it: F.png, or F.pfm in cd.s/m2
   tapemark sheet PLAN --out F     the placement sheet: F.pdf or F.svg
+  tapemark record PLAN --out F    planned against set, metered and shot, to build it again from paper: F.pdf or F.svg
+  tapemark contact PLAN --out F   small moves from the plan, seen side by side: F.pdf, F.png or F.svg
+  tapemark use PLAN               whether the picture is good enough at its final size; --json for programs
+  tapemark gear [PLAN]            whether the gear can do it, what to pack, weights and watts; --json for programs
   tapemark find BRIEF             set-ups for what a plan's brief asks; --json for programs
   tapemark photo PHOTO…           clipping, faces and the light on them, in a photograph; --json for programs
   tapemark calibrate PLAN         what readings made on set teach of lights and room; --json for programs
@@ -58,10 +66,59 @@ The camera's picture, sRGB as PNG; or as a 32-bit float map of luminance x time 
 `,
   sheet: `tapemark sheet PLAN --out FILE.pdf|FILE.svg [--paper a4|letter] [--units metric|feet] [--date TEXT]
 
-The placement sheet: drawings to scale, where each stand goes, what the meter should read. A sheet of several pages
-is one PDF, or FILE-2.svg and so on beside FILE.svg.
+The placement sheet: drawings to scale, where each stand goes, what the meter should read, the background, how far the
+sitter may drift, moves worth knowing, weights and mains. A sheet of several pages is one PDF, or FILE-2.svg and so on
+beside FILE.svg.
 
   node bin/tapemark.js sheet examples/cellist.json --out cellist.pdf
+`,
+  record: `tapemark record PLAN [PHOTO…] --out FILE.pdf|FILE.svg [--planned EARLIER] [--date TEXT]
+                [--paper a4|letter] [--units metric|feet] [--library PATH]
+tapemark record --shoot SHOOT --out FILE.pdf|FILE.svg [--paper a4|letter] [--units metric|feet] [--library PATH]
+
+The record sheet after the shoot: the frame as planned beside the one that was taken and what was read off it, meter readings
+beside what the plan says, what was changed on set, and the set to scale with where everything stood. PLAN is the plan as it
+was set, with the readings made in it; the first PHOTO is the pick; EARLIER the plan as it was before the shoot.
+
+With --shoot all of that comes from the library: the pick is the best rated select, the plan the version that it was shot on.
+SHOOT is its mark in brackets (tapemark shoots), or words that only it has.
+
+  node bin/tapemark.js record examples/cellist-measured.json examples/test-frame.jpg --out record.pdf
+  node bin/tapemark.js record examples/cellist-measured.json --planned examples/cellist.json --out record.pdf
+`,
+  contact: `tapemark contact PLAN --out FILE.pdf|FILE.png|FILE.svg [--person NAME] [--paper a4|letter]
+                 [--units metric|feet] [--date TEXT]
+
+The contact sheet of moves: the plan as it stands and eight small steps from it (lights, camera, head, panel), each a true
+small frame, with what the step does to where the light comes from and, apart from it, to how strong it is, and whether the
+nose goes along with the lens. Round the first person, or the one named. A PNG has the page at 200 pixels an inch.
+
+  node bin/tapemark.js contact examples/cellist.json --out moves.pdf
+  node bin/tapemark.js contact examples/cellist.json --out moves.png
+`,
+  use: `tapemark use PLAN [--for USE] [--focus PERSON] [--units metric|feet] [--json]
+
+Whether the plan's picture is good enough at its final size: pixels an inch, what the eye tells apart from where people
+stand, the largest size, what the printer asks, and how wide focus, motion and diffraction make a point of it, in final
+millimetres. The plan says what it is for ("print") and what the file has ("pixels" of the camera; docs/plan-file.md).
+--for tries a named use in its place: page, spread, tram-shelter poster, hall banner, billboard, web banner. --focus names
+who is focused on (the first person). Nothing is traced. With --json one JSON object, and nothing else, on standard output.
+
+  node bin/tapemark.js use examples/cellist.json
+  node bin/tapemark.js use examples/cellist.json --for "hall banner" --units feet
+`,
+  gear: `tapemark gear [PLAN] [--wants F] [--reads F] [--units metric|feet] [--library PATH] [--json]
+tapemark gear --shelf FILE.json --keep
+
+Whether each light that is on can do what PLAN asks: its power against both ends of its dial, with ways out in numbers where
+it cannot; charging against the time between frames; the flash against motion; the shutter against the body's. A packing list
+with weights, and what weights, air and watts come to, load against load. --wants f/2 asks for the same light at another
+aperture than the plan's; --reads f/8 says what the meter really reads there. Without PLAN it lists the gear shelf, with --json
+as a file; --shelf FILE.json takes that one in place of the library's, --keep keeps it there.
+
+  node bin/tapemark.js gear examples/cellist.json
+  node bin/tapemark.js gear examples/cellist.json --wants f/2
+  node bin/tapemark.js gear --json
 `,
   find: `tapemark find BRIEF [--json] [--out PLAN.json] [--take N]
 

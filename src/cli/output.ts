@@ -7,14 +7,11 @@ import { fileError, type Progress, syncFolder, writeWholeFile } from "../workben
 /** Puts bytes where `--out` says. A link keeps pointing where it did; a device or a pipe is written into. */
 export function writeOutput(path: string, bytes: Uint8Array): void {
   try {
-    const there = fs.statSync(path, { throwIfNoEntry: false });
-    if (there?.isDirectory()) throw Object.assign(new Error("is a folder"), { code: "EISDIR" });
+    const there = openPlace(path);
     if (there && !there.isFile()) {
       fs.writeFileSync(path, bytes);
       return;
     }
-    // a file that is protected from writing must not be replaced just because its folder is open
-    if (there) fs.accessSync(path, fs.constants.W_OK);
     const target = there ? fs.realpathSync(path) : path;
     const temporary = join(dirname(target), `.${basename(target)}.${randomBytes(4).toString("hex")}.tmp`);
     writeWholeFile(fs, target, temporary, bytes);
@@ -22,6 +19,29 @@ export function writeOutput(path: string, bytes: Uint8Array): void {
   } catch (error) {
     throw fileError(`could not write ${path}`, error);
   }
+}
+
+/** Refuses a place that cannot be written to before minutes of work go into what should stand there. */
+export function checkOutput(path: string): void {
+  try {
+    openPlace(path);
+  } catch (error) {
+    throw fileError(`could not write ${path}`, error);
+  }
+}
+
+function openPlace(path: string): fs.Stats | undefined {
+  const there = fs.statSync(path, { throwIfNoEntry: false });
+  if (there?.isDirectory()) throw Object.assign(new Error("is a folder"), { code: "EISDIR" });
+  // a file that is protected from writing must not be replaced just because its folder is open
+  fs.accessSync(there ? path : dirname(path), fs.constants.W_OK);
+  return there;
+}
+
+/** Pages as SVG: the first where `--out` says, the others beside it as FILE-2.svg and so on. */
+export function writePages(path: string, pages: readonly string[]): void {
+  for (const [i, page] of pages.entries())
+    writeOutput(i === 0 ? path : path.replace(/\.svg$/i, `-${i + 1}.svg`), Buffer.from(page));
 }
 
 /** An endless input is not read to its end. Plans of more than 8 million characters are refused, so what is cut here

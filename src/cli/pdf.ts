@@ -28,12 +28,8 @@ export async function pagesToPdf(
     doc.on("end", resolve);
     doc.on("error", reject);
   });
-  const require = createRequire(import.meta.url);
-  for (const weight of [400, 600])
-    doc.registerFont(
-      `Inter ${weight}`,
-      readFileSync(require.resolve(`@fontsource/inter/files/inter-latin-${weight}-normal.woff`)),
-    );
+  for (const weight of [400, 600] as const)
+    doc.registerFont(`Inter ${weight}`, readFileSync(interFile(weight)));
   for (const svg of pages) {
     doc.addPage({ size, margin: 0 });
     SVGtoPDF(doc, svg, 0, 0, {
@@ -47,4 +43,9 @@ export async function pagesToPdf(
   doc.end();
   await ended;
   return Buffer.concat(chunks);
+}
+
+/** Where the font's file lies that comes with the program. */
+export function interFile(weight: 400 | 600): string {
+  return createRequire(import.meta.url).resolve(`@fontsource/inter/files/inter-latin-${weight}-normal.woff`);
 }

@@ -22,14 +22,18 @@ import {
 } from "./around.ts";
 import { calibrate } from "./calibrate.ts";
 import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
+import { contact } from "./contact.ts";
 import { find } from "./find.ts";
+import { gear } from "./gear.ts";
 import { COMMANDS, type Command, helpFor } from "./help.ts";
 import { library } from "./library.ts";
-import { readInput, writeOutput } from "./output.ts";
+import { readInput, writeOutput, writePages } from "./output.ts";
 import { photo } from "./photo.ts";
 import { readingText } from "./reading-text.ts";
+import { record } from "./record.ts";
 import { sheetPdf } from "./sheet-pdf.ts";
 import { shoots } from "./shoots.ts";
+import { use } from "./use.ts";
 
 export async function run(words: readonly string[], around: Surroundings): Promise<number> {
   try {
@@ -144,12 +148,13 @@ const ACTIONS: Record<Command, Action> = {
       makeSheet(createComputer(), plan, { paper, units, ...date }, work),
     );
     if (out.ending === "pdf") writeOutput(out.path, await sheetPdf(plan, pages, paper));
-    else {
-      for (const [i, page] of pages.entries())
-        writeOutput(i === 0 ? out.path : out.path.replace(/\.svg$/i, `-${i + 1}.svg`), Buffer.from(page));
-    }
+    else writePages(out.path, pages);
     return 0;
   },
+  record,
+  contact,
+  use,
+  gear,
   find,
   photo,
   calibrate,

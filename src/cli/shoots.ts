@@ -87,7 +87,7 @@ async function exportOne(words: readonly string[], around: Surroundings): Promis
   if (call.positionals.length === 0)
     throw new CallError("shoots export: name a shoot (tapemark shoots lists them)");
   const library = await demandThere(libraryOption(call), around);
-  const shoot = await named(library, call.positionals.join(" "));
+  const shoot = await shootCalled(library, call.positionals.join(" "));
   const { exportShoots } = await import("../library/index.ts");
   const sheet = call.values["no-sheets"] === true ? {} : { sheet: sheetOf };
   const made = await withStop(around, (options) =>
@@ -112,7 +112,7 @@ async function sheetOf(plan: unknown): Promise<Uint8Array | null> {
 }
 
 /** The shoot of that mark (or the beginning of it), or the only one with those words. */
-async function named(library: Library, words: string): Promise<ShootRow> {
+export async function shootCalled(library: Library, words: string): Promise<ShootRow> {
   const all = [...(await found(library, { putAway: false })), ...(await found(library, { putAway: true }))];
   const marked = all.filter(({ id }) => id === words || (words.length >= 4 && id.startsWith(words)));
   const those =
@@ -147,10 +147,11 @@ export async function importOne(
   return 0;
 }
 
-function importedText({ shoots, photographs, gear }: Imported): string {
+function importedText({ gear, photographs, shelf, shoots }: Imported): string {
   const lines = shoots.map(({ title, how }) => `${title}: ${HOW[how]}`);
   if (photographs > 0) lines.push(`${countOf(photographs, "photograph")} put beside the library`);
   if (gear > 0) lines.push(`${countOf(gear, "entry", "entries")} added to the gear book`);
+  if (shelf > 0) lines.push(`${countOf(shelf, "thing")} put on the gear shelf`);
   return `${lines.join("\n")}\n`;
 }
 
