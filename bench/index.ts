@@ -5,6 +5,7 @@ import { finderRows } from "./finder-rows.ts";
 import { holdZoneRows } from "./hold-rows.ts";
 import { libraryRows } from "./library-rows.ts";
 import { photoRows } from "./photo-rows.ts";
+import { sheetRows } from "./sheet-rows.ts";
 import { studioRows } from "./studio-rows.ts";
 import { trierRows } from "./trier-rows.ts";
 import { type Row, rows } from "./work.ts";
@@ -19,6 +20,7 @@ export function allRows(demo: unknown, isQuick: boolean): Row[] {
     ...rows(demo),
     ...trierRows(demo),
     ...holdZoneRows(demo),
+    ...sheetRows(demo),
     ...photoRows(demo),
     ...libraryRows(demo, isQuick),
   ];

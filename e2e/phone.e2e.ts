@@ -102,7 +102,36 @@ describe.sequential("a phone beside the workbench", () => {
     await panel().getByRole("button", { name: "close" }).click();
   });
 
-  test("[PN8] [AP134] an edit in the workbench is on the phone", async () => {
+  test("[PN13] [PN14] one step a screen: next, back, what is said aloud, and all of them", async () => {
+    const name = (is: string) => phone.getByRole("heading", { level: 3, name: is, exact: true });
+    const turn = (way: string) => phone.getByRole("button", { name: way, exact: true });
+    await name("cellist").waitFor();
+    expect(await turn("back").isDisabled()).toBe(true);
+    await turn("next").click();
+    await name("paper").waitFor();
+    expect(await name("paper").evaluate("document.activeElement.textContent")).toBe("paper");
+    for (const next of ["camera", "key"]) {
+      await turn("next").click();
+      await name(next).waitFor();
+    }
+    // however long the step is, the way on is on the screen
+    const box = await turn("next").boundingBox();
+    expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThan(844 - 64);
+    await phone.getByText(/^say key: /).waitFor();
+    await phone.getByText(/^4 soles heel to toe/).waitFor();
+    await isFit(phone, "light");
+    await view("plan").click();
+    await view("place").click();
+    await name("key").waitFor();
+    await turn("next").click();
+    await turn("next").click();
+    await name("all lights on").waitFor();
+    expect(await turn("next").isDisabled()).toBe(true);
+    await phone.getByRole("button", { name: "all steps" }).click();
+    await thing("camera").waitFor();
+  });
+
+  test("[PN8] [AP134] [BY8] an edit in the workbench is on the phone, and so is what the body makes of it", async () => {
     await floor(bench).getByRole("button", { name: /^key/ }).focus();
     const height = numbers(bench)
       .getByLabel(/^height/)
@@ -110,6 +139,14 @@ describe.sequential("a phone beside the workbench", () => {
     await height.fill("2.31");
     await height.press("Enter");
     await thing("key").getByText("2.31 m", { exact: true }).waitFor({ timeout: 5000 });
+    const tapeless = numbers(bench).getByText(/^without a tape 4 soles heel to toe/);
+    await tapeless.click();
+    await numbers(bench)
+      .getByText(/^Within ±6\scm for two in three people of that stature/)
+      .waitFor();
+    await thing("key")
+      .getByText(/^4 soles heel to toe.*; ±6\scm/)
+      .waitFor({ timeout: 5000 });
     await view("plan").click();
     const drawing = phone.getByRole("img", { name: /^the set from above/ });
     await expect.poll(() => drawing.evaluate(isSeen)).toBe(true);
@@ -162,6 +199,42 @@ describe.sequential("a phone beside the workbench", () => {
     await alone.locator(".made").getByText("f/4 + 0.3").waitFor({ timeout: 5000 });
     await bench.getByRole("button", { name: "meter readings" }).click();
     await bench.getByRole("list", { name: "Readings" }).getByText("f/4 + 0.3").waitFor({ timeout: 5000 });
+    await bench.getByRole("button", { name: "back to the plan" }).click();
+  });
+
+  test("[PN16] [CK5] [CK7] the workbench's own checklist: its ticks are the phone's", async () => {
+    await bench.getByRole("button", { name: "checklist", exact: true }).click();
+    const step = bench.getByRole("region", { name: "one step at a time" });
+    // key and camera stand: it begins with the first that does not
+    await step.getByRole("heading", { name: "cellist" }).waitFor();
+    await step.getByRole("checkbox", { name: "cellist stands" }).check();
+    await bench
+      .getByRole("navigation", { name: "All steps" })
+      .getByRole("button", { name: /cellist stands/ })
+      .waitFor();
+    expect(await step.getByRole("heading", { name: "cellist" }).count()).toBe(1);
+    await view("place").click();
+    await thing("cellist")
+      .getByText(/\d\d:\d\d, workbench/)
+      .waitFor({ timeout: 5000 });
+    await step.getByRole("button", { name: "next" }).click();
+    await step.getByRole("heading", { name: "paper" }).waitFor();
+    await bench.getByRole("navigation", { name: "All steps" }).getByRole("button", { name: /key/ }).click();
+    await step.getByText(/^say key: f\//).waitFor();
+    for (const size of [
+      { width: 1024, height: 768 },
+      { width: 390, height: 844 },
+    ]) {
+      await bench.setViewportSize(size);
+      expect(await bench.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+      const box = await step.getByRole("button", { name: "next" }).boundingBox();
+      expect((box?.y ?? size.height) + (box?.height ?? 0)).toBeLessThanOrEqual(size.height);
+    }
+    for (const theme of ["light", "dim"]) {
+      await bench.getByRole("button", { name: theme, exact: true }).click();
+      expect(await violations(bench)).toEqual([]);
+    }
+    await bench.setViewportSize({ width: 1440, height: 900 });
     await bench.getByRole("button", { name: "back to the plan" }).click();
   });
 

@@ -89,6 +89,7 @@ const SCREENS = [
   ["guess", "light", (page) => button(page, "guess").click()],
   ["direction", "light", (page) => button(page, "direction").click()],
   ["power", "dim", (page) => page.getByRole("button", { name: /explained$/ }).click()],
+  ["gear", "light", (page) => button(page, "gear").click()],
   ["shoot", "light", shoot],
   ["shoot", "dim", shoot],
   ["large-numbers", "dim", (page) => button(page, "large numbers").click()],

@@ -1,4 +1,5 @@
 /** The main job by hand: what is drawn, dragged, typed and read. */
+import { readFile } from "node:fs/promises";
 import type { Browser } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import {
@@ -265,10 +266,12 @@ describe("the workbench", () => {
     ]);
     expect(plan.suggestedFilename()).toBe("cellist-season-poster.json");
     const [sheet] = await Promise.all([
-      page.waitForEvent("download"),
+      // how far to drift, and what small moves do, are worked out for it
+      page.waitForEvent("download", { timeout: 60_000 }),
       page.getByRole("button", { name: "SVG", exact: true }).click(),
     ]);
     expect(sheet.suggestedFilename()).toMatch(/^cellist-season-poster-sheet.*\.svg$/);
+    expect(await readFile(await sheet.path(), "utf8")).toContain("<image ");
     const [pdf] = await Promise.all([
       // the server works everything out itself
       page.waitForEvent("download", {

@@ -53,6 +53,8 @@ const head = part(
   fc.oneof(
     fc.constant(null),
     fc.record({
+      name: part(word),
+      modifier: part(word),
       recycle: part(number(0.01, 10)),
       duration: part(fc.record({ seconds: number(1e-4, 0.01) })),
       lampWatts: part(number(0, 500)),

@@ -5,7 +5,8 @@ import ts from "typescript";
 import { describe, expect, it } from "vitest";
 
 /** Which rooms each room may import, architecture.md: units, math -> photometry -> engine, figure, plan -> staging
- * -> reading, sheet -> finder, testframe -> shoots -> workbench -> files -> library -> app, phone, cli, server. */
+ * -> gear -> safety -> reading, sheet -> finder, testframe, deliver -> shoots -> workbench -> files -> library -> app, phone,
+ * cli, server. */
 const RANK: Record<string, number> = {
   units: 0,
   math: 0,
@@ -14,10 +15,13 @@ const RANK: Record<string, number> = {
   figure: 2,
   plan: 2,
   staging: 3,
+  gear: 3.2,
+  safety: 3.5,
   reading: 4,
   sheet: 4,
   finder: 5,
   testframe: 5,
+  deliver: 5,
   shoots: 6,
   workbench: 7,
   files: 8,
