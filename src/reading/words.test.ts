@@ -69,6 +69,8 @@ describe("[RW1] state, margin, remedy in words", () => {
       "both cheeks alike, square to the lens",
     );
     expect(ratioNumberWords(FACE)).toBe("4.0:1 lit to shadow, 3.0:1 key to fill");
+    const even = { ...FACE, ratio: { ...FACE.ratio, litToShadow: 1.02, keyToFill: 0.02 } };
+    expect(ratioNumberWords(even)).toBe("1.0:1 lit to shadow");
     expect(lightFromWords(FACE)).toBe("42° to own left, 31° up");
     expect(lightFromWords({ ...FACE, light: { azimuth: -90, elevation: -5 } })).toBe(
       "90° to own right, 5° down",

@@ -105,10 +105,11 @@ export function ratioStopsWords({ ratioStops }: FaceReading): string | null {
   return `${text} ${text === "1.0" ? "stop" : "stops"}`;
 }
 
-/** "3.2:1 lit to shadow, 2.2:1 key to fill": both conventions, named. */
+/** "3.2:1 lit to shadow, 2.2:1 key to fill": both conventions, named. Where both cheeks get the same there is no key over a fill. */
 export function ratioNumberWords({ ratio }: FaceReading): string {
   if (ratio.litToShadow === null || ratio.keyToFill === null) return "one cheek gets no light";
-  return `${toOne(ratio.litToShadow)} lit to shadow, ${toOne(ratio.keyToFill)} key to fill`;
+  const litToShadow = `${toOne(ratio.litToShadow)} lit to shadow`;
+  return ratio.keyToFill < 0.05 ? litToShadow : `${litToShadow}, ${toOne(ratio.keyToFill)} key to fill`;
 }
 
 function toOne(n: number): string {
