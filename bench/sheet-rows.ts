@@ -13,14 +13,16 @@ export function sheetRows(demoText: unknown): Row[] {
   const demo = checked.plan;
   const computer = createComputer();
   const question = askBackground(demo, 0);
-  const known = (async () => {
+  // worked out when it is this row's turn: the rows before it have the machine for themselves
+  const workOut = async () => {
     const { reading, background } = question.split(await computer.read(question.plan, "fine"));
     const frame = await computer.frame(demo, { width: 360, quality: "fine" });
     const hold = await holdOnSheet(computer, demo, 0);
     const moves = movesWorthKnowing(await computer.steps(demo, { person: 0, units: "metric" }));
     const picture = { data: base64(encodePng(frame)), width: frame.width, height: frame.height };
     return { reading, extras: { background, moves, picture, ...(hold === null ? {} : { hold }) } };
-  })();
+  };
+  let known: ReturnType<typeof workOut> | null = null;
   return [
     {
       name: "placement sheet of the demo as PDF, what is on it known",
@@ -28,6 +30,7 @@ export function sheetRows(demoText: unknown): Row[] {
       asked: 1500,
       runs: 5,
       once: async (c) => {
+        known ??= workOut();
         const { reading, extras } = await known;
         const start = c();
         const pages = placementSheet(demo, reading, { paper: "a4", units: "metric", ...extras });

@@ -21,7 +21,10 @@ export async function bundle(path) {
     build: { ssr: path, outDir, target: "node20", write: false },
     // as in vite.node.config.ts, where the reasons stand
     define: { __dirname: "import.meta.dirname" },
-    ssr: { noExternal: true, external: ["sharp", "@photostructure/sqlite"] },
+    ssr: {
+      noExternal: true,
+      external: ["sharp", "@photostructure/sqlite", "pdfkit", "svg-to-pdfkit", "fontkit"],
+    },
   });
   // put there whole: the same may be made twice at a time, and run while it is
   for (const { fileName, code, source } of output) {
