@@ -2,7 +2,7 @@
 import { pagesToPdf } from "../src/cli/pdf.ts";
 import { checkPlan } from "../src/plan/index.ts";
 import { PAPER_SIZE, placementSheet } from "../src/sheet/index.ts";
-import { base64, createComputer, encodePng, holdOnSheet } from "../src/workbench/index.ts";
+import { createComputer, holdOnSheet, sheetPicture } from "../src/workbench/index.ts";
 import { askBackground } from "../src/workbench/sheet-background.ts";
 import { movesWorthKnowing } from "../src/workbench/sheet-moves.ts";
 import type { Row } from "./work.ts";
@@ -19,7 +19,7 @@ export function sheetRows(demoText: unknown): Row[] {
     const frame = await computer.frame(demo, { width: 360, quality: "fine" });
     const hold = await holdOnSheet(computer, demo, 0);
     const moves = movesWorthKnowing(await computer.steps(demo, { person: 0, units: "metric" }));
-    const picture = { data: base64(encodePng(frame)), width: frame.width, height: frame.height };
+    const picture = sheetPicture(frame);
     return { reading, extras: { background, moves, picture, ...(hold === null ? {} : { hold }) } };
   };
   let known: ReturnType<typeof workOut> | null = null;

@@ -11,24 +11,13 @@ import {
   tippingLine,
   type Way,
 } from "../src/safety/index.ts";
+import { WORKED as stand } from "../src/safety/testing/supports.ts";
 import { type Check, printed } from "./checks.ts";
 
 const TIPPING = "moments about a stand's tipping line (worked example, section 14)";
 const NEC = "NEC 210.19(A), 210.20(A): at least 125 % of a continuous load";
 const PACK = "energy / (recycle · efficiency), power factor 1 (section 14)";
 
-/** Legs of 0.55 m, 4 kg; 3 kg at 1.2 m against 4.5 kg at 0.6 m, over the middle of a side. */
-const stand: Support = {
-  name: "boom",
-  legs: 3,
-  footRadius: 0.55,
-  mass: 4,
-  bag: 0,
-  load: 3,
-  legUnderLoad: false,
-  arm: { reach: 1.2, mass: 0, counterReach: 0.6, counterweight: 4.5 },
-  isWheeled: false,
-};
 const bagged: Support = { ...stand, bag: 10 };
 
 function holdsTimes(support: Support, way: Way, off: Off = {}): number {

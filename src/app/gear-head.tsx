@@ -1,5 +1,5 @@
 /** What is known of a head in the plan beside its power: times, watts, where it is plugged in. */
-import type { Light, LightHead, Plan } from "../plan/index.ts";
+import type { FieldPath, Light, LightHead, Plan } from "../plan/index.ts";
 import { ChoiceField } from "./fields.tsx";
 import { EntryField } from "./find-field.tsx";
 import type { PutBrief } from "./find-part.tsx";
@@ -12,11 +12,31 @@ interface HeadProps {
   readonly index: number;
 }
 
-/** How long a flash lasts is told over half of its peak or over a tenth. */
-export const FLASH_TOLD = [
+const FLASH_TOLD = [
   ["t0.5", "t0.5, over half"],
   ["t0.1", "t0.1, over a tenth"],
 ] as const;
+
+interface FlashToldProps {
+  readonly put: PutBrief;
+  readonly name: string;
+  /** of the head */
+  readonly path: FieldPath;
+  readonly measured: string;
+}
+
+/** How long a flash lasts is told over half of its peak or over a tenth. */
+export function FlashTold({ put, name, path, measured }: FlashToldProps) {
+  return (
+    <ChoiceField
+      label="told as"
+      of={`${name}, how long its flash lasts`}
+      value={measured}
+      choices={FLASH_TOLD}
+      choose={(to) => put(`${name} flash by ${to}`, [...path, "duration", "measured"], to)}
+    />
+  );
+}
 
 /** A number of a head that may be the first that is known of it. */
 function known({ head }: Light, field: keyof LightHead): (value: unknown) => object {
@@ -45,17 +65,7 @@ export function HeadTimes({ put, light, index }: HeadProps) {
           )
         }
       />
-      {duration !== null && (
-        <ChoiceField
-          label="told as"
-          of={`${name}, how long its flash lasts`}
-          value={duration.measured}
-          choices={FLASH_TOLD}
-          choose={(measured) =>
-            put(`${name} flash by ${measured}`, [...path, "duration", "measured"], measured)
-          }
-        />
-      )}
+      {duration !== null && <FlashTold {...{ put, name, path }} measured={duration.measured} />}
     </fieldset>
   );
 }

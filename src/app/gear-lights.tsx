@@ -8,7 +8,7 @@ import { HeadEntry } from "./gear-enter.tsx";
 import { LossEntry } from "./gear-enter-loss.tsx";
 import { parseTime, timeText } from "./gear-entries.ts";
 import { MaybeNumber, StoredShare } from "./gear-fields.tsx";
-import { FLASH_TOLD } from "./gear-head.tsx";
+import { FlashTold } from "./gear-head.tsx";
 import type { PieceProps } from "./gear-pieces.tsx";
 import { angleText, frontWords, MARK_WORDS } from "./light-words.ts";
 
@@ -58,17 +58,7 @@ export function HeadParts({ shelf, put, units, piece, path }: PieceProps<"heads"
         }
         note="at full power"
       />
-      {duration !== null && (
-        <ChoiceField
-          label="told as"
-          of={`${name}, how long its flash lasts`}
-          value={duration.measured}
-          choices={FLASH_TOLD}
-          choose={(measured) =>
-            put(`${name} flash by ${measured}`, [...path, "duration", "measured"], measured)
-          }
-        />
-      )}
+      {duration !== null && <FlashTold {...{ put, name, path }} measured={duration.measured} />}
       <HeadEntry {...{ shelf, put, units, piece, path }} />
       {number("modelling lamp", ["lampWatts"], lampWatts, ["W", 0, 10])}
       <StoredShare {...{ put }} of={name} path={[...path, "charging"]} share={charging} />

@@ -1,9 +1,9 @@
 /** A plan's picture at its final size. Nothing is traced: where things stand, the lens and the file are enough. */
 import { eyePixelsPerInch, eyeResolves, pixelsPerInch } from "../photometry/index.ts";
-import type { Camera, Plan, Print } from "../plan/index.ts";
+import { type Camera, type Plan, type Print, subjectSpeed } from "../plan/index.ts";
 import { type FocusPoint, focusPoints, type PictureRegion, usedPart } from "../reading/index.ts";
 import { METRES_PER_INCH } from "../units/index.ts";
-import { smearsOf, speedOf } from "./smears.ts";
+import { smearsOf } from "./smears.ts";
 import type { Asked, FinalUse, Pixels, Size } from "./types.ts";
 
 /** The plan's picture at its final size, focused on the nearer eye of one person.
@@ -33,7 +33,7 @@ export function finalUse(plan: Plan, focusOn: number): FinalUse | null {
     enlargement: width_mm / sensor_mm,
     asked: askedOf(print, pixels),
     smears: smearsOf(plan, { size, away_m, sensor_mm, filePixels: pixels?.width ?? null }, focusOn, found),
-    speed_m_s: speedOf(plan),
+    speed_m_s: subjectSpeed(plan),
     isSpeedGiven: plan.shooting !== null,
     unknownFlashes: plan.lights.filter(({ on, head }) => on && !head?.duration).map(({ name }) => name),
     focusAt: found?.points.find(isInFocus(focusOn))?.at ?? null,

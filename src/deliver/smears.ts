@@ -8,12 +8,10 @@ import {
   smearedTogether,
   unseenFrom,
 } from "../photometry/index.ts";
-import type { Plan } from "../plan/index.ts";
+import { type Plan, subjectSpeed } from "../plan/index.ts";
 import type { FocusPoint, FocusPoints } from "../reading/index.ts";
 import type { Size, Smear, SmearCure, SmearKind } from "./types.ts";
 
-/** A sitter who breathes and turns, where the plan says nothing: the plan file's own guess. */
-const SITTER_M_S = 0.1;
 /** Apertures that lenses have (common practice, no source); beyond them no cure is offered. */
 const WIDEST = 1;
 const SMALLEST = 32;
@@ -26,8 +24,6 @@ export interface Finished {
   readonly sensor_mm: number;
   readonly filePixels: number | null;
 }
-
-export const speedOf = ({ shooting }: Plan) => shooting?.subjectSpeed ?? SITTER_M_S;
 
 /** Every smear that can be told, the file's own grid first, all together last; focus and motion where somebody is focused on. */
 export function smearsOf(plan: Plan, at: Finished, focusOn: number, found: FocusPoints | null): Smear[] {
@@ -47,7 +43,7 @@ export function smearsOf(plan: Plan, at: Finished, focusOn: number, found: Focus
       return closed({ ...one, at: { place, person, x: where[0], y: where[1] } }, fNumber, apart_mm, at);
     });
   const motion = exposures(plan).map(({ what, of, seconds }) => {
-    const path = motionBlur(speedOf(plan), seconds, focalLength, focus_mm);
+    const path = motionBlur(subjectSpeed(plan), seconds, focalLength, focus_mm);
     return shortened(smearOf(at, "motion", what, path), of, seconds);
   });
   const longest_mm = Math.max(0, ...motion.map(({ sensor_mm }) => sensor_mm));

@@ -1,6 +1,6 @@
 /** Charging, flash and shutter: what has to do with time. */
 import { flashTenth, motionBlur } from "../photometry/index.ts";
-import type { Light, LightHead, Plan } from "../plan/index.ts";
+import { type Light, type LightHead, type Plan, subjectSpeed } from "../plan/index.ts";
 import { formatShutter } from "../units/index.ts";
 import { bodyFor, cameraToFace } from "./can-camera.ts";
 import type { CanAsk, CanRow, CanWay } from "./can-types.ts";
@@ -9,8 +9,6 @@ import { stopsText } from "./words.ts";
 
 /** A tenth of a stop either way in any time is nothing. */
 const SAME = 1.001;
-/** Of a sitter who breathes and turns, where the plan says nothing: the plan file's own guess. */
-const SITTER_M_S = 0.1;
 
 const secondsText = (seconds: number) => `${Number(seconds.toPrecision(2))} s`;
 const soonText = (seconds: number) => (seconds < 0.1 ? "less than 0.1 s" : `about ${secondsText(seconds)}`);
@@ -65,8 +63,8 @@ export function durationRow(plan: Plan, { head }: Light, ask: CanAsk): CanRow {
   const duration = head?.duration ?? null;
   if (duration === null)
     return { about, word: "not known", sentence: "say how long its flash lasts", ways: [] };
-  const { camera, shooting } = plan;
-  const speed = shooting?.subjectSpeed ?? SITTER_M_S;
+  const { camera } = plan;
+  const speed = subjectSpeed(plan);
   const seconds = freezeTime(duration);
   const flash = `at full its flash is over a tenth of its peak for ${formatShutter(seconds)}`;
   const path = `${flash}, in which ${speed} m/s makes ${millimetres(1000 * speed * seconds)}`;

@@ -54,4 +54,5 @@ export {
   VERSION,
   type Want,
 } from "./schema.ts";
+export { subjectSpeed } from "./shooting.ts";
 export * from "./write.ts";

@@ -48,11 +48,14 @@ export const circuit = z.strictObject({
     .describe("Hours when left out: three and more in one go are counted as continuous load."),
 });
 
+/** A sitter who breathes and turns (a guess). */
+export const SITTER_M_S = 0.1;
+
 /** How often it flashes and how fast things move: what heads must keep up with. */
 export const shooting = z.strictObject({
   everySeconds: quantity(0.05, 600, "s").describe("from one frame to the next, at the quickest"),
   subjectSpeed: quantity(0, 20, "m/s")
-    .default(0.1)
+    .default(SITTER_M_S)
     .describe("Of what must stay sharp. 0.1 when left out: a sitter who breathes and turns (a guess)."),
 });
 

@@ -31,9 +31,8 @@ import {
   settingMeter,
 } from "../sheet/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import { encodePng } from "./png.ts";
-import type { Computer, FramePicture, WorkOptions } from "./ports.ts";
-import { base64 } from "./sheet.ts";
+import type { Computer, WorkOptions } from "./ports.ts";
+import { sheetPicture } from "./sheet.ts";
 
 /** Enough for 52 mm at 150 pixels an inch. */
 const FRAME_WIDTH = 320;
@@ -89,10 +88,6 @@ async function frameOf(
 ): Promise<SheetPicture> {
   const request = { width: FRAME_WIDTH, quality: "fine", region } as const;
   return sheetPicture(await computer.frame(plan, request, work));
-}
-
-export function sheetPicture(picture: FramePicture): SheetPicture {
-  return { data: base64(encodePng(picture)), width: picture.width, height: picture.height };
 }
 
 function standing(plan: Plan, reading: PlanReading, person: number, picture: SheetPicture): ContactCell {

@@ -22,5 +22,5 @@ export { makeRecord, type OnRecord, type RecordPhoto } from "./record.ts";
 export { type ReplanParts, replan } from "./replan.ts";
 export * from "./session.ts";
 export { setUpsOf } from "./set-ups.ts";
-export { base64, holdOnSheet, makeSheet, sheetDate } from "./sheet.ts";
+export { holdOnSheet, makeSheet, sheetDate, sheetPicture } from "./sheet.ts";
 export * from "./whole-file.ts";

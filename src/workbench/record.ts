@@ -22,10 +22,10 @@ import {
 } from "../shoots/index.ts";
 import { type PhotoReading, stopsText } from "../testframe/index.ts";
 import { formatFStops, type LengthUnits } from "../units/index.ts";
-import { shareOf, sheetPicture } from "./contact.ts";
+import { shareOf } from "./contact.ts";
 import type { Computer, Finder, WorkOptions } from "./ports.ts";
 import { comparedLines, takenWords } from "./record-compared.ts";
-import { base64 } from "./sheet.ts";
+import { base64, sheetPicture } from "./sheet.ts";
 
 /** A photograph that goes on a record. */
 export interface RecordPhoto {

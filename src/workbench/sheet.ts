@@ -1,9 +1,9 @@
 /** The placement sheet of a plan: read finely, with the picture beside it and the hold zone on it. */
 import { askedWords, circleFromMark, holdRows, reachesTold } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { placementSheet, type SheetHold, type SheetOptions } from "../sheet/index.ts";
+import { placementSheet, type SheetHold, type SheetOptions, type SheetPicture } from "../sheet/index.ts";
 import { encodePng } from "./png.ts";
-import type { Computer, Finder, WorkOptions } from "./ports.ts";
+import type { Computer, Finder, FramePicture, WorkOptions } from "./ports.ts";
 import { askBackground } from "./sheet-background.ts";
 import { movesWorthKnowing } from "./sheet-moves.ts";
 
@@ -37,12 +37,13 @@ export async function makeSheet(
     background,
     moves,
     reach,
-    picture: {
-      data: base64(encodePng(picture)),
-      width: picture.width,
-      height: picture.height,
-    },
+    picture: sheetPicture(picture),
   });
+}
+
+/** A frame as sheets print it. */
+export function sheetPicture(picture: FramePicture): SheetPicture {
+  return { data: base64(encodePng(picture)), width: picture.width, height: picture.height };
 }
 
 /** "29 November 2026", for who has a clock. */
