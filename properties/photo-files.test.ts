@@ -1,8 +1,8 @@
 /** Photographs with bytes changed at random: read with finite values or refused in words, in bounded time. */
 import { readFileSync } from "node:fs";
-import sharp from "sharp";
 import { describe, expect, it } from "vitest";
 import { decodePhotograph } from "../src/files/index.ts";
+import { grain } from "../src/files/testing/grain.ts";
 import { makeProfile } from "../src/files/testing/make-profile.ts";
 import {
   deepTiff,
@@ -25,15 +25,10 @@ const LONGEST_MS = 4000;
 const SPARING = 3;
 const isLong = process.env.TAPEMARK_LONG === "1";
 
-const picture = sharp({
-  create: {
-    width: 48,
-    height: 40,
-    channels: 3,
-    background: "black",
-    noise: { type: "gaussian", mean: 120, sigma: 40 },
-  },
-}).withExif({ IFD0: { Make: "Maker", Model: "Body 5" }, IFD2: { FNumber: "8/1", ExposureTime: "1/125" } });
+const picture = grain(48, 40).withExif({
+  IFD0: { Make: "Maker", Model: "Body 5" },
+  IFD2: { FNumber: "8/1", ExposureTime: "1/125" },
+});
 const jpeg = await picture.clone().withIccProfile("p3").jpeg().toBuffer();
 const profile = makeProfile({ name: "linear", curve: { kind: "points", points: [0, 0.25, 1] } });
 const deep = Uint16Array.from({ length: 24 * 20 }, (_, i) => (i * 2654435761) & 0xffff);

@@ -89,6 +89,18 @@ describe("embedded profiles", () => {
       curve: { kind: "power", exponent: 1 },
     } as const;
     expect(spaceIn(lines).name).toBe("twolines");
+    // what damage makes of one: each picture black, or turned about
+    for (const [points, end] of [
+      [[0, 0, 0], "0.000"],
+      [[1, 0.5, 0.2], "0.200"],
+    ] as const) {
+      const made = {
+        name: "no white",
+        colours: SRGB_D50,
+        curve: { kind: "points", points: [...points] },
+      } as const;
+      expect(why(makeProfile(made))).toBe(`rTRC ends at ${end}, not at 1`);
+    }
     // a curve that claims more points than there are bytes
     const long = makeProfile({
       name: "long",

@@ -24,6 +24,8 @@ const LONGEST = 16 * 1024 * 1024;
 const MOST_TAGS = 100;
 /** Points of a curve; 4096 is the most seen in practice. */
 const MOST_POINTS = 65536;
+/** How far white may be from the standard's: profiles are rounded, some are of a slightly other white. */
+const WHITE_TOLERANCE = 0.05;
 
 /** Reads nothing beyond the bytes, allocates no more than a curve's points. Source: ICC.1:2022 */
 export function readProfile(bytes: Uint8Array): ReadProfile {
@@ -69,8 +71,8 @@ class Profile {
     const columns = ["rXYZ", "gXYZ", "bXYZ"].map((tag) => this.#xyz(tag));
     const toD50 = [0, 1, 2].flatMap((row) => columns.map((column) => column[row]));
     const white = apply(toD50, [1, 1, 1]);
-    // a hundredth: profiles are rounded, some are of a slightly other white; beyond that its neutrals are not neutral
-    if (!white.every((value, i) => Math.abs(value - D50_XYZ[i]) < 0.05))
+    // beyond that its neutrals are not neutral
+    if (!white.every((value, i) => Math.abs(value - D50_XYZ[i]) < WHITE_TOLERANCE))
       throw new BrokenProfile(`its white is ${white.map((value) => value.toFixed(3)).join(", ")}`);
     const curves = [this.#curve("rTRC"), this.#curve("gTRC"), this.#curve("bTRC")] as const;
     const shared = this.#sameCurves() ? ([curves[0], curves[0], curves[0]] as const) : curves;
@@ -106,7 +108,16 @@ class Profile {
     return places[0] === places[1] && places[1] === places[2];
   }
 
+  /** Full levels are white, so a curve ends at one: one of noughts would make every picture black. */
   #curve(tag: string): Curve {
+    const curve = this.#anyCurve(tag);
+    const top = curve(1);
+    if (!(Math.abs(top - 1) < WHITE_TOLERANCE))
+      throw new BrokenProfile(`${tag} ends at ${top.toFixed(3)}, not at 1`);
+    return curve;
+  }
+
+  #anyCurve(tag: string): Curve {
     const { at, size } = this.#tag(tag);
     const kind = this.#text(at, 4);
     if (kind === "curv" && size >= 12) {
