@@ -115,6 +115,9 @@ describe("damaged and hostile files", () => {
     );
     const tiff = deepTiff(3, 2, new Uint16Array(18), { 256: long(30000), 257: long(30000) });
     await expectRefused("a.tif", tiff, /900 megapixels; at most 60 megapixels are read at 16 bits a channel/);
+    // few pixels in all, and a row of them longer than any picture's
+    const strip = deepTiff(3, 2, new Uint16Array(18), { 256: long(5_000_000), 257: long(2) });
+    await expectRefused("a.tif", strip, /claims 5,000,000 × 2 pixels; sides of at most 65,535 are read/);
     const heic = Buffer.from(files["a.heic"]);
     const size = heic.indexOf("ispe");
     heic.writeUInt32BE(30000, size + 8);

@@ -7,6 +7,8 @@ export const LARGEST_FILE = 256 * 1024 * 1024;
 /** Most pixels that are read, and with three channels of 16 bits: 360 MB of levels each way. */
 export const MOST_PIXELS = 120e6;
 export const MOST_DEEP_PIXELS = 60e6;
+/** Longest side that is read: the largest that a JPEG can have (ITU-T T.81, B.2.2). A longer one is a damaged header. */
+const LONGEST_SIDE = 65535;
 
 /** A file's name as it is put in a sentence. */
 export function calledName(name: string): string {
@@ -36,6 +38,12 @@ function grouped(value: number, digits = 0): string {
 export function checkSize(name: string, width: number, height: number, isDeepColour: boolean): void {
   if (!(width >= 1 && height >= 1))
     throw photoProblem(name, "claims a picture of no size", "copy it again from the card, or export it anew");
+  if (Math.max(width, height) > LONGEST_SIDE)
+    throw photoProblem(
+      name,
+      `claims ${sizeWords(width, height)} pixels; sides of at most ${grouped(LONGEST_SIDE)} are read`,
+      "copy it again from the card, or export a smaller copy",
+    );
   const most = isDeepColour ? MOST_DEEP_PIXELS : MOST_PIXELS;
   if (width * height <= most) return;
   const limit = `at most ${megapixels(most)} megapixels are read${isDeepColour ? " at 16 bits a channel" : ""}`;
