@@ -22,7 +22,9 @@ class LongFirst extends BaseSequencer {
 export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "reference/**/*.test.ts", "properties/**/*.test.ts"],
-    testTimeout: 60_000,
+    // for what hangs, not for what is slow: two examples of four people take a minute where much else runs
+    testTimeout: 120_000,
+    hookTimeout: 60_000,
     pool: "threads",
     execArgv: ["--import", "./scripts/test-loader.mjs"],
     experimental: { viteModuleRunner: false, nodeLoader: false },
