@@ -54,5 +54,6 @@ export {
   VERSION,
   type Want,
 } from "./schema.ts";
+export { MOST_KG } from "./schema-support.ts";
 export { subjectSpeed } from "./shooting.ts";
 export * from "./write.ts";

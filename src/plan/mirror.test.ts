@@ -23,6 +23,21 @@ describe("[AP24] the other side of the sitter's axis", () => {
       bearing: 255,
       tilt: -20,
     });
+    const arm = { reach: 1.2, mass: 0, counterReach: 0.6, counterweight: 4.5, bearing: 105 };
+    const support = {
+      name: "boom",
+      legs: 3,
+      footRadius: 0.5,
+      mass: 4,
+      bag: 0,
+      load: 3,
+      legUnderLoad: false,
+      arm,
+    };
+    const held = { position: [1, 1, 2], support: { ...support, isWheeled: false } };
+    expect(mirrored(held, plane).support).toEqual({ ...held.support, arm: { ...arm, bearing: 255 } });
+    const unknown = { ...held.support, arm: { ...arm, bearing: null } };
+    expect(mirrored({ ...held, support: unknown }, plane)).not.toHaveProperty("support");
     expect(mirroredBearing(180, plane)).toBe(180);
     expect(mirroredBearing(0, { through: [0, 0], bearing_deg: 45 })).toBe(90);
   });

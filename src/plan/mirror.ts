@@ -1,6 +1,7 @@
 /** The other side of an upright plane: what stands to the left stands as far to the right. */
 import { round6 } from "./decimals.ts";
 import type { Direction, Vec3 } from "./parts.ts";
+import type { Support } from "./schema-support.ts";
 
 /** An upright plane, by a point of the floor that it goes through and the bearing along which it runs. */
 export interface Upright {
@@ -12,18 +13,25 @@ interface Thing {
   readonly position: readonly number[];
   readonly direction?: Direction;
   readonly roll?: number;
+  readonly support?: Support | null;
 }
 
-/** The fields of a thing that are other ones on the other side: where it is, where it points, how it is rolled.
+/** The fields of a thing that are other ones on the other side: where it is, where it points, how it is rolled, which way the
+ * arm that holds it points.
  * Accuracy  a plan keeps micrometres: mirrored twice, everything is back within two of them */
 export function mirrored(
   thing: Thing,
   plane: Upright,
-): { position: number[]; direction?: Direction; roll?: number } {
+): Pick<Thing, "direction" | "roll" | "support"> & { position: number[] } {
+  const { support } = thing;
+  const arm = support?.arm ?? null;
   return {
     position: mirroredPoint(thing.position, plane),
     ...(thing.direction === undefined ? {} : { direction: mirroredDirection(thing.direction, plane) }),
     ...(thing.roll === undefined ? {} : { roll: round6(-thing.roll) }),
+    ...(!support || arm === null || arm.bearing === null
+      ? {}
+      : { support: { ...support, arm: { ...arm, bearing: mirroredBearing(arm.bearing, plane) } } }),
   };
 }
 

@@ -1,23 +1,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { checkPlan, parsePlan } from "./index.ts";
+import { parsePlan } from "./index.ts";
+import { breaking, HEAD, told } from "./testing/told.ts";
 
 const demoText = readFileSync("examples/cellist.json", "utf8");
-const HEAD = '"format": "tapemark/plan", "version": 1';
-
-/** All problems of a text, one a line. */
-function told(text: string): string {
-  const result = parsePlan(text);
-  return result.ok ? "" : result.problems.map((p) => `${p.path}: ${p.what}`).join("\n");
-}
-
-// biome-ignore lint/suspicious/noExplicitAny: the point is to break the document in ways its type forbids
-function broken(change: (plan: any) => void): string {
-  const raw = JSON.parse(demoText);
-  change(raw);
-  const result = checkPlan(raw);
-  return result.ok ? "" : result.problems.map((p) => `${p.path}: ${p.what}`).join("\n");
-}
+const broken = breaking(demoText);
 
 describe("[PL1] what is left out is filled in", () => {
   it("format and version are enough", () => {
@@ -58,7 +45,7 @@ describe("[PL1] what is left out is filled in", () => {
 });
 
 describe("[PL2] a wrong field is named with its path, its value, what is allowed and the cure", () => {
-  // biome-ignore lint/suspicious/noExplicitAny: as above
+  // biome-ignore lint/suspicious/noExplicitAny: as in testing/told.ts
   it.each<[string, (p: any) => void, string | RegExp]>([
     ["unknown", (p) => (p.lights[0].beem = 1), 'lights[0].beem: unknown field; did you mean "beam"?'],
     ["unknown on top", (p) => (p.titel = "x"), 'titel: unknown field; did you mean "title"?'],
@@ -216,194 +203,4 @@ describe("[PL3] all problems come at once, in the order of the document, a hundr
     expect(empty.length).toBe(101);
     expect(empty[100]).toBe("plan: and 156 more problems like these");
   });
-});
-
-describe("[PL21] a head is plugged into a circuit that the plan has", () => {
-  const lamp = {
-    lights: [{ position: [1, 1, 1], direction: { bearing: 0, tilt: 0 }, face: { shape: "point" } }],
-  };
-  const plugged = (circuits: unknown[], circuit: string) =>
-    told(
-      JSON.stringify({
-        format: "tapemark/plan",
-        version: 1,
-        circuits,
-        lights: [{ ...lamp.lights[0], output: { lumenSeconds: 1 }, head: { circuit } }],
-      }),
-    );
-  const wall = { name: "wall left", amps: 16 };
-  it("there", () => expect(plugged([wall], "wall left")).toBe(""));
-  it("not there", () => {
-    const cure =
-      /^lights\[0\]\.head\.circuit: must be the name of one of the plan's circuits; there is no "wall right"/;
-    expect(plugged([wall], "wall right")).toMatch(cure);
-  });
-  it("two of one name", () => {
-    expect(plugged([wall, wall], "wall left")).toMatch(/^circuits\[1\]\.name: must be a name of its own/);
-  });
-});
-
-describe("[PL4] what cannot stand in a room is said", () => {
-  // biome-ignore lint/suspicious/noExplicitAny: as above
-  it.each<[string, (p: any) => void, string | RegExp]>([
-    [
-      "under the floor",
-      (p) => (p.lights[0].position[2] = -0.2),
-      "lights[0].position[2]: must be a number from 0 to 3.4 m; z = -0.2 m is under the floor",
-    ],
-    [
-      "outside",
-      (p) => (p.people[0].position = [7.2, 4]),
-      "people[0].position[0]: must be a number from 0 to 7 m; x = 7.2 m is outside the room",
-    ],
-    [
-      "two of one name",
-      (p) => p.lights.push(structuredClone(p.lights[0])),
-      'lights[1].name: must be a name of its own; "key" is already lights[0]',
-    ],
-    [
-      "ambient is a word of readings",
-      (p) => (p.lights[0].name = "ambient"),
-      /^lights\[0\]\.name: must be another name/,
-    ],
-    [
-      "aims at itself",
-      (p) => (p.lights[0].direction = { at: p.lights[0].position }),
-      /^lights\[0\]\.direction\.at: must be another point/,
-    ],
-    [
-      "aims nearer to itself than a file can tell",
-      (p) => (p.lights[0].direction = { at: p.lights[0].position.map((v: number) => v + 1e-8) }),
-      /^lights\[0\]\.direction\.at: must be another point/,
-    ],
-    [
-      "gives back a millionth more, once written to a file",
-      (p) => Object.assign(p.panels[0], { reflectance: 0.0000015, transmittance: 0.9999985 }),
-      /^panels\[0\]\.transmittance: must be a number from 0 to 0\.999998/,
-    ],
-    [
-      "gives back more than it gets",
-      (p) => (p.panels[0].transmittance = 0.97),
-      /^panels\[0\]\.transmittance: must be a number from 0 to 0\.96: with the reflectance, 0\.04,/,
-    ],
-    [
-      "a lobe that only points have",
-      (p) => (p.lights[0].beam.exponent = 0.5),
-      /^lights\[0\]\.beam\.exponent: must be a number from 1 to 60 for a front with a size/,
-    ],
-    [
-      "taller than the room",
-      (p) => (p.room.height = 1.5),
-      /^people\[0\]\.stature: must be at most 1\.5 m, the height of the room; it is 1\.72 m/m,
-    ],
-    ["paper higher than the room", (p) => (p.backdrop.top = 4), /^backdrop\.top: must be at most 3\.4 m/],
-    [
-      "a curve larger than the paper",
-      (p) => (p.backdrop.sweepRadius = 3),
-      /^backdrop\.sweepRadius: must be at most 2\.8 m/,
-    ],
-  ])("%s", (_, change, message) => {
-    if (typeof message === "string") expect(broken(change)).toBe(message);
-    else expect(broken(change)).toMatch(message);
-  });
-  it("walls, floor and ceiling count as inside", () =>
-    expect(
-      broken((p) => {
-        p.lights[0].position = [7, 9, 3.4];
-        p.meters[0].position = [0, 0, 0];
-      }),
-    ).toBe(""));
-  it("in open space everything is inside", () =>
-    expect(
-      broken((p) => {
-        p.room = null;
-        p.lights[0].position = [-3, -4, 5];
-      }),
-    ).toBe(""));
-  it("a point may shine all over its half-space", () =>
-    expect(
-      broken((p) => {
-        p.lights[0].face = { shape: "point" };
-        p.lights[0].beam = { exponent: 0 };
-      }),
-    ).toBe(""));
-});
-
-describe("[PL5] text that is no plan is told from the outside", () => {
-  it.each<[string, string, RegExp]>([
-    ["empty", "", /^plan: is empty/],
-    ["blank", " \n\t", /^plan: is empty/],
-    ["not JSON", "{", /^plan: is not JSON: line 1, column 2: the text ends too early/],
-    ["a list", "[]", /^plan: must be a group in braces .*; it is \[\]$/],
-    ["null", "null", /^plan: must be a group in braces .*; it is null$/],
-    ["100,000 levels", "[".repeat(100_000), /^plan: has brackets more than 64 deep/],
-    [
-      "100,000 levels that close",
-      "[".repeat(100_000) + "]".repeat(100_000),
-      /^plan: has brackets more than 64 deep/,
-    ],
-    ["50 MiB", " ".repeat(50 * 1024 * 1024), /^plan: is 50\.0 MiB of text; a plan has at most 8 MiB/],
-  ])("%s", (_, text, message) => expect(told(text)).toMatch(message));
-  it("64 levels are looked at as JSON, brackets inside text do not count", () => {
-    expect(told(`{ ${HEAD}, "a": ${"[".repeat(63)}${"]".repeat(63)} }`)).toMatch(/^a: unknown field/);
-    expect(told(`{ ${HEAD}, "title": "\\"${"[".repeat(100)}" }`)).toBe("");
-  });
-  it("a byte-order mark is no problem", () => expect(told(`\ufeff${demoText}`)).toBe(""));
-  it("almost 8 MiB of wrong entries are told within a moment", () => {
-    const text = `{ ${HEAD}, "lights": [${"{},".repeat(2_600_000)}1] }`;
-    expect(told(text)).toBe("lights: must have at most 64 entries; it is a list of 2600001");
-  }, 10_000);
-});
-
-describe("[PL6] versions", () => {
-  const old = { format: "tapemark/plan", version: -1, name: "old", camera: { film: 100 } };
-  const ways = [
-    { from: -1, change: ({ name, ...rest }: Record<string, unknown>) => ({ ...rest, called: name }) },
-    {
-      from: 0,
-      change: ({ called, camera, ...rest }: Record<string, unknown>) => {
-        const body = camera as Record<string, unknown>;
-        body.iso = body.film;
-        delete body.film;
-        return { ...rest, camera: body, title: called };
-      },
-    },
-  ];
-  it("an older plan is brought forward step by step, and the old document is left as it was", () => {
-    const before = JSON.stringify(old);
-    expect(checkPlan(old, ways)).toMatchObject({
-      ok: true,
-      plan: { version: 1, title: "old", camera: { iso: 100 } },
-    });
-    expect(JSON.stringify(old)).toBe(before);
-  });
-  it("an older plan without a way, or that its way cannot read, is a problem", () => {
-    const fails = {
-      from: 0,
-      change: () => {
-        throw new Error("broken");
-      },
-    };
-    for (const way of [[], [ways[0]], [ways[0], fails]])
-      expect(checkPlan(old, way)).toEqual({
-        ok: false,
-        problems: [
-          {
-            path: "version",
-            what: "must be 1; it is -1, and no plan of that version can be brought forward",
-          },
-        ],
-      });
-  });
-  it("a newer plan asks for a newer program", () =>
-    expect(told('{ "format": "tapemark/plan", "version": 2, "somethingNew": 1 }')).toBe(
-      "version: was made by a newer Tapemark: it is plan version 2, and this one reads up to 1; update Tapemark",
-    ));
-});
-
-it("[PL7] values that no file can hold are problems too, not failures", () => {
-  const ring: Record<string, unknown> = { format: "tapemark/plan", version: 1 };
-  ring.camera = ring;
-  for (const value of [ring, 1n, Symbol("s"), () => 1, new Date(0), { ...ring, lights: new Map() }])
-    expect(checkPlan(value).ok).toBe(false);
 });

@@ -36,12 +36,15 @@ export function parsePlan(text: string, beside: Beside = () => null): Parsed {
   try {
     value = JSON.parse(body);
   } catch {
-    const fault = findFault(body);
-    return wrong(
-      fault ? `is not JSON: line ${fault.line}, column ${fault.column}: ${fault.cause}` : "is not JSON",
-    );
+    return wrong(notJsonWords(body));
   }
   return checkPlan(withPhotometry(value, beside));
+}
+
+/** "is not JSON: line 2, column 15: a field's name is missing before this comma" */
+export function notJsonWords(text: string): string {
+  const fault = isDeeperThan(DEEPEST, text) ? null : findFault(text);
+  return fault ? `is not JSON: line ${fault.line}, column ${fault.column}: ${fault.cause}` : "is not JSON";
 }
 
 /** The text of a file that lies beside the plan, null where there is none. */

@@ -1,8 +1,9 @@
 /** What lights and panels are held up by, and what they are plugged into: only sums of weights and watts are made of it. */
 import { z } from "zod";
-import { line, oneOf, quantity, wholeNumber, yesOrNo } from "./parts.ts";
+import { angle, line, oneOf, quantity, wholeNumber, yesOrNo } from "./parts.ts";
 
-const MOST_KG = 200;
+/** Of a thing that somebody carries in. */
+export const MOST_KG = 200;
 const kilograms = quantity(0, MOST_KG, "kg");
 
 const arm = z.strictObject({
@@ -14,6 +15,13 @@ const arm = z.strictObject({
     .default(0)
     .describe("Level, from the column to the counterweight. 0 when left out: there is no arm behind."),
   counterweight: kilograms.default(0).describe("0 when left out: none, which the sums say."),
+  bearing: angle
+    .nullable()
+    .default(null)
+    .describe(
+      "Where it points from the column to the load: 0 = into the set, 90 = to the right. Not known when left out: " +
+        "cautions take every way.",
+    ),
 });
 
 export const support = z.strictObject({
