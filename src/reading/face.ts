@@ -19,7 +19,8 @@ import type { FaceReading, Margin, Pattern, Spread } from "./types.ts";
 /** A nose within this of the lens is square to it (plan format). */
 const SQUARE_DEGREES = 10;
 
-export function readFace(lighting: Lighting, person: number): FaceReading {
+/** `isStudied`: the ways to other patterns and the edge of the shadow are looked for as well, where the light is fine. */
+export function readFace(lighting: Lighting, person: number, isStudied = true): FaceReading {
   const { stage } = lighting;
   const staged = stage.people[person];
   const shares = faceShares(lighting, person);
@@ -28,7 +29,7 @@ export function readFace(lighting: Lighting, person: number): FaceReading {
   const found = readPattern(shares.samples, exposure, staged.shape.head.landmarks, bridge.arriving);
   const main = strongestLight(lighting, shares.direct);
   const litSign = found.litSide === "right" ? -1 : 1;
-  const fine = lighting.quality === "fine";
+  const fine = lighting.quality === "fine" && isStudied;
   // a border is searched for only when the plan stands still
   const margins: Margin[] = fine
     ? readMargins(

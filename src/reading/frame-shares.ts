@@ -50,7 +50,7 @@ export function traceFrame(lighting: Lighting, view: Viewfinder, keepGoing: Keep
       : samplesOf(lighting, view, plates, within(keepGoing, 0, 0.2));
   const skin = memory.recall("frame skin", stillKey + name, () => skinSamples(lighting, view, samples));
   const finish = finishes(lighting);
-  const surface = new SurfaceLight(lighting, lighting.quality === "fine");
+  const surface = new SurfaceLight(lighting, lighting.quality === "fine" ? { name, ...samples } : null);
   const mirrored = memory.recall("frame mirrored", lighting.lightKey + name, () =>
     traceMirrored(lighting, view, samples),
   );

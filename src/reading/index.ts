@@ -19,12 +19,15 @@ import { warningsFor } from "./warnings.ts";
 const METERING_WIDTH = { glance: GLANCE_WIDTH, coarse: 48, fine: 120 } as const;
 
 /** Everything that `tapemark read` prints.
+ * Shape   studied: whose ways to other patterns and shadow edge a fine reading looks for; everybody's where it is left out,
+ *         and of the others those two are null and empty
  * Errors  Stopped where `keepGoing` returns false; never NaN: what is not there is null */
 export function readPlan(
   plan: Plan,
   effort: Effort,
   memory: Memory = new Memory(),
   keepGoing: KeepGoing = () => true,
+  studied: readonly number[] | null = null,
 ): PlanReading {
   const step = (done: number) => stepOf(keepGoing, done);
   step(0);
@@ -36,7 +39,7 @@ export function readPlan(
   const meters = readMeters(lighting);
   step(0.35);
   const people = plan.people.map((person, i) => {
-    const face = readFace(lighting, i);
+    const face = readFace(lighting, i, studied?.includes(i) ?? true);
     step(0.35 + (0.45 * (i + 1)) / plan.people.length);
     return { name: person.name, face };
   });

@@ -26,24 +26,30 @@ export function liftedPoints(
 export function lookRound(tracer: Tracer, world: Float64Array, rays: number, sets = 1): Gather {
   const count = world.length / 6;
   const g = emptyGather(count, rays);
-  const d = new Float64Array(3);
-  for (let i = 0; i < count; i++) {
-    const k = 6 * i;
-    for (let r = 0; r < rays; r++) {
-      writeSpherePoint(d, 0, r * sets + (i % sets), rays * sets);
-      const sign = d[0] * world[k + 3] + d[1] * world[k + 4] + d[2] * world[k + 5] < 0 ? -1 : 1;
-      traceGatherRay(
-        tracer,
-        g,
-        i * rays + r,
-        world[k],
-        world[k + 1],
-        world[k + 2],
-        sign * d[0],
-        sign * d[1],
-        sign * d[2],
-      );
-    }
-  }
+  for (let i = 0; i < count; i++) lookFrom(tracer, g, world, i, sets);
   return g;
+}
+
+const direction = new Float64Array(3);
+
+/** The same of one point, into its place. */
+export function lookFrom(tracer: Tracer, g: Gather, world: Float64Array, i: number, sets: number): void {
+  const { raysEach } = g;
+  const k = 6 * i;
+  for (let r = 0; r < raysEach; r++) {
+    writeSpherePoint(direction, 0, r * sets + (i % sets), raysEach * sets);
+    const [dx, dy, dz] = direction;
+    const sign = dx * world[k + 3] + dy * world[k + 4] + dz * world[k + 5] < 0 ? -1 : 1;
+    traceGatherRay(
+      tracer,
+      g,
+      i * raysEach + r,
+      world[k],
+      world[k + 1],
+      world[k + 2],
+      sign * dx,
+      sign * dy,
+      sign * dz,
+    );
+  }
 }

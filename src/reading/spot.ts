@@ -61,7 +61,7 @@ export function spotLuminance(lighting: Lighting, spot: Spot): Record<string, Sh
 
 function traceSpot(lighting: Lighting, spot: Spot): SpotShares {
   const { stage, effort } = lighting;
-  const surface = new SurfaceLight(lighting, false);
+  const surface = new SurfaceLight(lighting, null);
   const lights = stage.scene.emitters.length;
   const parts = stage.scene.emitters.map((e) =>
     cutFace(e, e.shape === "point" ? 1 : SPOT_FACE_RINGS[effort]),

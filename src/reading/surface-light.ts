@@ -1,44 +1,20 @@
 /** Light that surfaces send onto surfaces, looked up at any point that a picture or a spot meter sees. */
-import {
-  behindPlates,
-  type Gather,
-  HIT,
-  LIFT,
-  type MeshInstance,
-  rotate,
-  TILE_BITS,
-  type Tracer,
-  WALL_AXES,
-} from "../engine/index.ts";
+import { HIT, LIFT, type MeshInstance, rotate, TILE_BITS, type Tracer, WALL_AXES } from "../engine/index.ts";
 import type { Lighting } from "./lighting.ts";
-import { liftedPoints, lookRound } from "./skin-rays.ts";
-import { smoothOverMesh } from "./vertex-smooth.ts";
-
-/** Directions per vertex. */
-const VERTEX_RAYS = 32;
-/** Skin and cloth curve: rays start a little further off than on flat things. */
-const SKIN_LIFT = 1e-3;
-
-/** Exposure that arrives from surfaces, rgb per vertex, per light; lx.s per lm.s of a white light. */
-type VertexLight = readonly Float32Array[];
+import { type Looked, type VertexLight, vertexLight } from "./vertex-light.ts";
 
 /** Where a ray ended, as a Tracer says it. */
 export type Hit = Pick<Tracer, "kind" | "index" | "triangle" | "u" | "v" | "fromFront">;
 
 export class SurfaceLight {
-  private readonly perMesh: readonly (VertexLight | null)[];
+  private readonly perMesh: (VertexLight | null)[] = [];
 
-  /** `smooth` looks round from every vertex of the people, which takes a second; otherwise their patches serve, good
-   * for a mean over a region and for a picture while something is being dragged. Backdrops are always smooth. */
+  /** `looked` has light looked up at the vertices of the people who are seen, which takes a second; without it their patches
+   * serve, good for a mean over a region and for a picture while something is being dragged. Backdrops are always smooth. */
   constructor(
     private readonly lighting: Lighting,
-    smooth: boolean,
-  ) {
-    const { stage } = lighting;
-    this.perMesh = stage.scene.meshes.map((mesh, i) => {
-      return smooth || stage.owners[i].kind === "backdrop" ? vertexLight(lighting, mesh, i) : null;
-    });
-  }
+    private readonly looked: Looked | null,
+  ) {}
 
   /** Writes rgb for one light at a hit (a Tracer's last, or one that was kept) into out. */
   write(light: number, hit: Hit, out: Float64Array) {
@@ -49,7 +25,7 @@ export class SurfaceLight {
     const { scene } = this.lighting.stage;
     if (hit.kind === HIT.mesh) {
       const mesh = scene.meshes[hit.index];
-      const table = this.perMesh[hit.index]?.[light];
+      const table = this.tableOf(hit.index)?.[light];
       if (!table) {
         const tile = mesh.tileOfTriangle[hit.triangle];
         if (tile >= 0) for (let k = 0; k < 3; k++) out[k] = solved.arriving[3 * (tile >> TILE_BITS) + k];
@@ -69,6 +45,13 @@ export class SurfaceLight {
       const first = hit.fromFront ? q.frontPatch : q.backPatch;
       bilinear(solved.arriving, first, q.cellsAcross, q.cellsUp, hit.u, hit.v, out);
     }
+  }
+
+  private tableOf(index: number): VertexLight | null {
+    const { owners, scene } = this.lighting.stage;
+    if (this.looked === null && owners[index].kind !== "backdrop") return null;
+    this.perMesh[index] ??= vertexLight(this.lighting, scene.meshes[index], index, this.looked);
+    return this.perMesh[index];
   }
 }
 
@@ -97,62 +80,6 @@ function bilinear(
     const d = values[3 * (first + j1 * across + i1) + k];
     out[k] = (1 - fy) * ((1 - fx) * a + fx * b) + fy * ((1 - fx) * c + fx * d);
   }
-}
-
-function vertexLight(lighting: Lighting, mesh: MeshInstance, index: number): VertexLight {
-  const { memory, lightKey, stage } = lighting;
-  const gather = memory.recall(`vertex gather ${index}`, lighting.thingsKey, () =>
-    gatherVertices(lighting, mesh),
-  );
-  return memory.recall(`vertex light ${index}`, lightKey, () => {
-    const visible = behindPlates(gather, stage.scene.emitters);
-    return lighting.exitance.map((solved) => {
-      const light = weighVertices(gather, visible, mesh, solved.bounced, solved.through);
-      // a backdrop is seen by itself, large and even: its vertices lie far apart
-      if (lighting.stage.owners[index].kind !== "backdrop") smoothOverMesh(mesh, light);
-      return light;
-    });
-  });
-}
-
-function gatherVertices(lighting: Lighting, mesh: MeshInstance): Gather {
-  const { rotation, offset, positions, normals } = mesh;
-  const world = liftedPoints(rotation, offset, positions, normals, positions.length / 3, SKIN_LIFT);
-  return lookRound(lighting.stage.tracer, world, VERTEX_RAYS);
-}
-
-/** Directions below the horizon were turned over, so the set covers the half-sphere and each ray weighs 2 |cos| / n;
- * dividing by the sum of the weights makes a uniform surround exact. */
-function weighVertices(
-  g: Gather,
-  visible: Int32Array,
-  mesh: MeshInstance,
-  bounced: Float64Array,
-  through: Float64Array,
-): Float32Array {
-  const out = new Float32Array(3 * g.receivers);
-  const n = new Float64Array(3);
-  for (let i = 0; i < g.receivers; i++) {
-    rotate(mesh.rotation, mesh.normals, 3 * i, n, 0);
-    let weight = 0;
-    let r = 0;
-    let gr = 0;
-    let b = 0;
-    for (let k = i * g.raysEach; k < (i + 1) * g.raysEach; k++) {
-      const at = 6 * k + 3;
-      const w = Math.abs(g.rays[at] * n[0] + g.rays[at + 1] * n[1] + g.rays[at + 2] * n[2]);
-      weight += w;
-      const p = visible[k];
-      if (p < 0) continue;
-      r += w * (bounced[3 * p] + through[p]);
-      gr += w * (bounced[3 * p + 1] + through[p]);
-      b += w * (bounced[3 * p + 2] + through[p]);
-    }
-    out[3 * i] = r / weight;
-    out[3 * i + 1] = gr / weight;
-    out[3 * i + 2] = b / weight;
-  }
-  return out;
 }
 
 /** A seen point: where shadow rays start, the shading normal and what the surface looks like. */

@@ -129,6 +129,8 @@ export interface CameraReading {
 }
 
 export interface Warning {
+  /** light: what was read; place: where things stand, which the cautions tell as well */
+  about: "light" | "place";
   path: string;
   state: string;
   margin: string;

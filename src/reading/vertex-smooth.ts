@@ -3,6 +3,8 @@ import type { MeshInstance } from "../engine/index.ts";
 
 /** Rounds of taking the mean with the neighbours: grain falls to two fifths, over a centimetre of a face. */
 const ROUNDS = 2;
+/** So many neighbours away light still counts. */
+export const SMOOTHED_OVER = ROUNDS;
 /** Neighbours across a sharper crease than this (cosine between normals) do not count: lids, lips, ears. */
 const CREASE = 0.8;
 
@@ -31,6 +33,14 @@ export function smoothOverMesh(mesh: Pick<MeshInstance, "normals" | "triangles">
       }
     }
   }
+}
+
+/** Marks all that are joined with a marked one, in place. */
+export function joinedVertices(mesh: Pick<MeshInstance, "normals" | "triangles">, marks: Uint8Array) {
+  const { offsets, neighbours } = graphOf(mesh);
+  const before = marks.slice();
+  for (let v = 0; v + 1 < offsets.length; v++)
+    if (before[v] === 1) for (let k = offsets[v]; k < offsets[v + 1]; k++) marks[neighbours[k]] = 1;
 }
 
 /** Which vertices are joined by an edge and look much the same way; worked out once for each mesh. */

@@ -1,6 +1,7 @@
 /** What a careful assistant would say before the first frame: state, margin, remedy. */
-import { frontTop, type Plan } from "../plan/index.ts";
-import { CEILING_AIR_M, isShort } from "../safety/index.ts";
+import type { Plan } from "../plan/index.ts";
+import { atCeiling, CEILING_CURE, ceilingWord, overheads } from "../safety/index.ts";
+import { shapeOf } from "../staging/index.ts";
 import { formatFStops } from "../units/index.ts";
 import { DARK } from "./pattern.ts";
 import type { TryReading } from "./try-reading.ts";
@@ -8,8 +9,6 @@ import type { CameraReading, PersonReading, Warning } from "./types.ts";
 
 /** Skin closer to clipping than this is called out, stops. */
 const LITTLE_HEADROOM = 0.3;
-/** A light's front that reaches within this of a person on the floor plan hangs over them, metres. */
-const OVER_PERSON = 0.35;
 
 export function warningsFor(plan: Plan, camera: CameraReading, people: readonly PersonReading[]): Warning[] {
   const dark = people.map(({ face }) => face.pattern === "dark");
@@ -39,6 +38,7 @@ function skinWarnings(plan: Plan, camera: SkinShown): Warning[] {
   const powder = matt !== null && matt >= LITTLE_HEADROOM;
   return [
     {
+      about: "light",
       path: "camera",
       state: `${powder ? "shine on skin" : "skin"} is ${room < 0 ? "clipped" : "close to clipping"}`,
       margin: room < 0 ? `${(-room).toFixed(1)} stop over` : `${room.toFixed(1)} stop left`,
@@ -47,45 +47,31 @@ function skinWarnings(plan: Plan, camera: SkinShown): Warning[] {
   ];
 }
 
-/** What can be told from where things stand alone. */
+/** What can be told from where things stand alone, by the rules of the cautions. */
 function placeWarnings(plan: Plan): Warning[] {
-  return [...overWarnings(plan), ...ceilingWarnings(plan)];
-}
-
-function ceilingWarnings({ lights, room }: Plan): Warning[] {
-  if (room === null) return [];
-  return lights.flatMap((light, i) => {
-    const top = frontTop(light);
-    if (!isShort(room.height - top, CEILING_AIR_M)) return [];
-    return [
-      {
-        path: `lights[${i}]`,
-        state: `${light.name} may touch the ceiling`,
-        margin: `top of its front ${top.toFixed(2)} m, tilt counted, ceiling ${room.height.toFixed(2)} m`,
-        remedy: "lower it, tilt it, or take a smaller front",
-      },
-    ];
-  });
-}
-
-function overWarnings(plan: Plan): Warning[] {
-  const out: Warning[] = [];
-  plan.lights.forEach((light, i) => {
-    if (light.face.shape === "point") return;
-    const reach = light.face.width / 2;
-    plan.people.forEach((person, p) => {
-      const away = Math.hypot(light.position[0] - person.position[0], light.position[1] - person.position[1]);
-      if (light.position[2] < person.stature || away - reach > OVER_PERSON) return;
-      out.push({
-        path: `lights[${i}]`,
-        state: `${light.name} reaches over ${plan.people[p].name}`,
-        margin: `its rim comes within ${Math.max(0, away - reach).toFixed(2)} m of the mark, ${light.position[2].toFixed(2)} m up`,
-        remedy:
-          "counterweight, bag over the leg under the load, a tether, and nobody beneath while it moves; local rules and a competent person decide",
-      });
-    });
-  });
-  return out;
+  const people = plan.people.map((person) => ({ staged: { shape: shapeOf(person) } }));
+  return [
+    ...overheads(plan, people).flatMap(({ cure, does, held, name, over, path }) =>
+      over.map(
+        (person): Warning => ({
+          about: "place",
+          path,
+          state: `${name} ${does} ${person.name}`,
+          margin: `its rim comes within ${person.away_m.toFixed(2)} m of the mark, ${held.position[2].toFixed(2)} m up`,
+          remedy: `${cure}; local codes and licensed people decide`,
+        }),
+      ),
+    ),
+    ...atCeiling(plan).map(
+      ({ air_m, name, owner }): Warning => ({
+        about: "place",
+        path: owner,
+        state: `${name} may touch the ceiling`,
+        margin: ceilingWord(air_m, "metric"),
+        remedy: CEILING_CURE,
+      }),
+    ),
+  ];
 }
 
 function darkWarnings(plan: Plan, dark: readonly boolean[]): Warning[] {
@@ -93,6 +79,7 @@ function darkWarnings(plan: Plan, dark: readonly boolean[]): Warning[] {
     dark[i]
       ? [
           {
+            about: "light" as const,
             path: `people[${i}]`,
             state: `no light reaches the face of ${name}`,
             margin: "under 0.001 lx·s on both cheeks",

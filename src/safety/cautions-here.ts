@@ -1,10 +1,11 @@
 /** What follows from this plan's own numbers: each says what, by how much, and what to do. */
 import type { Plan } from "../plan/index.ts";
-import { formatLength, type LengthUnits } from "../units/index.ts";
+import { formatLength, formatMoment, type LengthUnits } from "../units/index.ts";
 import { feedsOf, heldAgainst_A } from "./mains.ts";
 import { chargingLoad, loadWord, meanLoad } from "./mains-rows.ts";
 import {
-  CEILING_AIR_M,
+  atCeiling,
+  CEILING_CURE,
   ceilingWord,
   highest,
   isShort,
@@ -14,7 +15,7 @@ import {
 import { casesOf, supportsOf, type TippingCase } from "./support-rows.ts";
 import { momentsOf } from "./tipping.ts";
 import type { Caution } from "./types.ts";
-import { ampWords, listed, momentWords } from "./words.ts";
+import { ampWords, listed } from "./words.ts";
 
 /** From so many flashes a second on they are named for themselves.
  * Source  published-checks section 14: seizures by flashes are common from 3 to 30 a second, some to 60, uncommon under 3
@@ -22,7 +23,13 @@ import { ampWords, listed, momentWords } from "./words.ts";
 export const FLASHES_A_SECOND = 3;
 
 export function cautionsHere(plan: Plan, units: LengthUnits): Caution[] {
-  return [...flashing(plan), ...tipping(plan), ...ceilings(plan, units), ...mains(plan)];
+  return [
+    ...flashing(plan),
+    ...tipping(plan, units),
+    ...ceilings(plan, units),
+    ...sprinklers(plan, units),
+    ...mains(plan),
+  ];
 }
 
 function here(path: string | null, text: string): Caution {
@@ -43,7 +50,7 @@ function flashing({ lights, shooting }: Plan): Caution[] {
 }
 
 /** One caution a support: what turns it over as planned, else what does once something is off. */
-function tipping(plan: Plan): Caution[] {
+function tipping(plan: Plan, units: LengthUnits): Caution[] {
   return supportsOf(plan).flatMap(({ name, owner, support }) => {
     const over = casesOf(support)
       .map((each) => ({ each, ...momentsOf(support, each.way, each.off) }))
@@ -51,7 +58,7 @@ function tipping(plan: Plan): Caution[] {
     if (over.length === 0) return [];
     const said = over.map(
       ({ each, holding_Nm, turning_Nm }) =>
-        `${each.what}, ${momentWords(turning_Nm)} against ${momentWords(holding_Nm)}`,
+        `${each.what}, ${formatMoment(turning_Nm, units)} against ${formatMoment(holding_Nm, units)}`,
     );
     return [
       here(
@@ -82,29 +89,24 @@ function cureOf(over: readonly TippingCase[]): string {
 }
 
 function ceilings(plan: Plan, units: LengthUnits): Caution[] {
+  return atCeiling(plan).map(({ air_m, name, owner }) =>
+    here(owner, `${name} at the ceiling: ${ceilingWord(air_m, units)}; ${CEILING_CURE}.`),
+  );
+}
+
+function sprinklers(plan: Plan, units: LengthUnits): Caution[] {
   const { room } = plan;
-  if (room === null) return [];
-  const plates_m = room.sprinklers === null ? null : room.height - room.sprinklers.below;
+  if (room === null || room.sprinklers === null) return [];
+  const plates_m = room.height - room.sprinklers.below;
   return highest(plan).flatMap(({ name, owner, top_m }) => {
-    const air_m = room.height - top_m;
-    const under_m = plates_m === null ? null : plates_m - top_m;
+    const under_m = plates_m - top_m;
+    if (!isShort(under_m, UNDER_SPRINKLERS_M)) return [];
+    const to = formatLength(plates_m - UNDER_SPRINKLERS_M, units);
     return [
-      ...(isShort(air_m, CEILING_AIR_M)
-        ? [
-            here(
-              owner,
-              `${name} at the ceiling: ${ceilingWord(air_m, units)}. Lower it, or take a smaller front.`,
-            ),
-          ]
-        : []),
-      ...(under_m !== null && isShort(under_m, UNDER_SPRINKLERS_M)
-        ? [
-            here(
-              owner,
-              `${name} under sprinklers: ${sprinklerWord(under_m, units)}. Lower it to ${formatLength(top_m - (UNDER_SPRINKLERS_M - under_m), units)} at its top; nothing hot beneath a plate.`,
-            ),
-          ]
-        : []),
+      here(
+        owner,
+        `${name} under sprinklers: ${sprinklerWord(under_m, units)}. Lower it to ${to} at its top; nothing hot beneath a plate.`,
+      ),
     ];
   });
 }

@@ -57,6 +57,49 @@ describe("[SF9] what is over somebody", () => {
     expect(at(3.5 + 2.35, null)).toEqual([]);
     expect(at(3.5 + 0.5)).toEqual([expect.stringMatching(/^key hangs over cellist/)]);
   });
+  it("an arm whose bearing is given by the line that it lies along, from load to counterweight; a panel's as well", () => {
+    const at = (x: number, y: number, bearing: number) => {
+      const arm = { ...WORKED.arm, bearing };
+      return over({ lights: [{ ...KEY, position: [x, y, 2.4], support: { ...WORKED, arm } }] }).map(
+        ({ text }) => text,
+      );
+    };
+    const reaches = [expect.stringMatching(/^key's arm reaches over cellist: turn it clear/)];
+    // the mark is at 3.5, 4.6. A load 1.5 m to its right, on an arm of 1.8 m that comes from the left: right over it
+    expect(at(5, 4.6, 90)).toEqual(reaches);
+    expect(at(5, 4.6, -270)).toEqual(reaches);
+    // it comes from the right, or from behind: away from the mark
+    for (const bearing of [270, 180, 0]) expect(at(5, 4.6, bearing)).toEqual([]);
+    // along the set at 0.55 m from the mark, and at 0.9 m beyond the 0.6 m
+    expect(at(4.4, 3.5, 180)).toEqual([]);
+    expect(at(4.05 + 0.4, 5.7, 0)).toEqual([]);
+    // its counterweight ends 0.55 m and 0.65 m short of the mark
+    expect(at(3.5 + 1.8 + 0.55, 4.6, 90)).toEqual(reaches);
+    expect(at(3.5 + 1.8 + 0.65, 4.6, 90)).toEqual([]);
+    const panel = {
+      name: "scrim",
+      position: [5, 4.6, 2.4],
+      direction: { bearing: 270 },
+      width: 1,
+      height: 1,
+    };
+    const arm = { ...WORKED.arm, bearing: 90 };
+    expect(over({ panels: [{ ...panel, support: { ...WORKED, arm } }] }).map(({ text }) => text)).toEqual([
+      expect.stringMatching(/^scrim's arm reaches over cellist/),
+    ]);
+  });
+  it("of every bearing none reaches over somebody whom the arm could not, and some way does over each whom it could", () => {
+    for (const x of [4.4, 5, 5.5, 5.85, 5.95]) {
+      const people = (bearing: number | null) => {
+        const support = { ...WORKED, arm: { ...WORKED.arm, bearing } };
+        return over({ lights: [{ ...KEY, position: [x, 4.6, 2.4], support }] }).flatMap(
+          (each) => each.people,
+        );
+      };
+      const ways = Array.from({ length: 72 }, (_, i) => people(5 * i));
+      expect(ways.some((way) => way.includes("cellist"))).toBe(people(null).includes("cellist"));
+    }
+  });
 });
 
 describe("[SF15] what turns over, and the order in which weights go on and come off", () => {
@@ -115,7 +158,7 @@ describe("[SF10] [SF11] the ceiling and sprinklers", () => {
       lights: [{ ...KEY, position: [1, 1, 2.4], direction: { bearing: 0, tilt: 0 } }],
     });
     expect(texts.map(({ text }) => text)).toEqual([
-      "key at the ceiling: 0.00 m of air, less than the 0.05 m that is kept. Lower it, or take a smaller front.",
+      "key at the ceiling: 0.00 m of air, less than the 0.05 m that is kept; lower it, tilt it, or take a smaller one.",
       "key under sprinklers: 0.10 m above the plates: it stands in the spray. Lower it to 2.44 m at its top; nothing hot beneath a plate.",
     ]);
   });

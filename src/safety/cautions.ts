@@ -2,7 +2,7 @@
 import type { Plan } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { cautionsHere } from "./cautions-here.ts";
-import { overPeople, type Standing, underArm, underPanel } from "./overhead.ts";
+import { overheads, type Standing, underArm } from "./overhead.ts";
 import { type Caution, ESTIMATES_ONLY } from "./types.ts";
 import { listed } from "./words.ts";
 
@@ -25,44 +25,26 @@ export function cautionsFor(plan: Plan, people: readonly Standing[], units: Leng
 
 /** Lights and panels that are above somebody, and arms that may reach over them; these come first. */
 export function overheadCautions(plan: Plan, people: readonly Standing[]): OverheadCaution[] {
-  return [
-    ...plan.lights.flatMap((light, i) => {
-      const under = overPeople(plan, i, people);
-      return [
-        ...called(`lights[${i}]`, under, `${light.name} hangs over ${listed(under)}: ${HANGING}`),
-        ...armCaution(plan, i, people, under),
-      ];
-    }),
-    ...plan.panels.flatMap((panel, i) => {
-      const under = underPanel(plan, i, people);
-      return called(`panels[${i}]`, under, `${panel.name} is over ${listed(under)}: ${TIED}`);
-    }),
-  ];
+  return overheads(plan, people).flatMap(({ cure, does, held, name, over, path }) => {
+    const under = over.map((person) => person.name);
+    // nobody is told of twice for one thing
+    const near = underArm(plan, held, people).filter((person) => !under.includes(person));
+    const isKnown = typeof held.support?.arm?.bearing === "number";
+    return [
+      ...called(path, under, `${name} ${does} ${listed(under)}: ${cure}.`),
+      ...called(
+        path,
+        near,
+        `${name}'s arm ${isKnown ? "reaches" : "can reach"} over ${listed(near)}: ${ARM}.`,
+      ),
+    ];
+  });
 }
 
-const HANGING =
-  "counterweight and bag, a tether line from head to grid or stand, and nobody beneath while it is raised, lowered or " +
-  "swung.";
-const TIED = "tied at two points and bagged, and nobody beneath while it is moved.";
+const ARM = "turn it clear, its counterweight too; bag, tether line, nobody beneath";
 
 function called(path: string, people: readonly string[], text: string): OverheadCaution[] {
   return people.length === 0 ? [] : [{ path, people, text }];
-}
-
-/** Where the column stands is not in the plan: whoever the arm could be over is named, but nobody twice for a light. */
-function armCaution(
-  plan: Plan,
-  i: number,
-  people: readonly Standing[],
-  said: readonly string[],
-): OverheadCaution[] {
-  const { name } = plan.lights[i];
-  const near = underArm(plan, i, people).filter((person) => !said.includes(person));
-  return called(
-    `lights[${i}]`,
-    near,
-    `${name}'s arm can reach over ${listed(near)}: turn it clear, its counterweight too; bag, tether line, nobody beneath.`,
-  );
 }
 
 export function usualCautions(plan: Plan): string[] {

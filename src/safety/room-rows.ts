@@ -34,6 +34,17 @@ function panelTop({ direction, height, position, roll, width }: Panel): number {
   return frontTop({ direction, position, roll, face: { shape: "rectangle", width, height } });
 }
 
+/** What has less air over it than is kept; nothing where no ceiling is given. */
+export function atCeiling(plan: Plan): (High & { readonly air_m: number })[] {
+  const { room } = plan;
+  if (room === null) return [];
+  return highest(plan)
+    .map((one) => ({ ...one, air_m: room.height - one.top_m }))
+    .filter(({ air_m }) => isShort(air_m, CEILING_AIR_M));
+}
+
+export const CEILING_CURE = "lower it, tilt it, or take a smaller one";
+
 export function roomRows(plan: Plan, units: LengthUnits): SafetyRow[] {
   const all = highest(plan);
   if (all.length === 0) return [];

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { frontTop } from "../plan/index.ts";
+import { parseLength } from "../units/index.ts";
 import { safetyRows } from "./rows.ts";
 import { supportRow, tippingWord } from "./support-rows.ts";
 import { CAMERA, CELLIST, KEY, planOf, ROOM, WORKED } from "./testing/supports.ts";
@@ -48,7 +49,7 @@ describe("[SF4] what is set against what", () => {
   });
   it("without an arm there is only the push: 7 kg at 2.4 m", () => {
     expect(said(worked({ arm: null }))).toEqual([
-      "pushed at the load: a push as strong as 0.8 kg weighs tips it, 7.9 N at 2.40 m against 18.9 N·m of its weight",
+      "pushed at the load: a push as strong as 0.8 kg weighs tips it, 18.9 N·m (7.9 N × 2.40 m) against 18.9 N·m of its weight",
     ]);
   });
   it("[SF4] no word lets it pass, and a number is never rounded towards holding", () => {
@@ -270,6 +271,41 @@ describe("[SF17] units", () => {
         .flatMap(({ about, sums }) => [about, ...sums.map(sumWords)])
         .join("\n");
     expect(text("feet")).not.toMatch(/\d m\b/);
-    expect(text("feet").match(/[\d.]+ N·m/g)).toEqual(text("metric").match(/[\d.]+ N·m/g));
+    expect(text("feet")).not.toMatch(/\d (?:kg|N|N·m)\b/);
+    const numbers = (units: "metric" | "feet", unit: RegExp) =>
+      [...text(units).matchAll(new RegExp(`([\\d.]+) ${unit.source}`, "g"))].map(([, digits]) =>
+        Number(digits),
+      );
+    // a pound is 0.45359237 kg (1959); a pound-force foot 1.3558179 N·m, a pound-force 4.4482216 N (NIST SP 811, from memory)
+    for (const [metric, feet, each] of [
+      [/kg/, /lb(?!f)/, 0.45359237],
+      [/N·m/, /lbf·ft/, 1.3558179],
+      [/N(?!·)/, /lbf(?!·)/, 4.4482216],
+    ] as const) {
+      const [here, there] = [numbers("metric", metric), numbers("feet", feet)];
+      expect(there).toHaveLength(here.length);
+      expect(here.length).toBeGreaterThan(0);
+      here.forEach((value, i) => {
+        expect(Math.abs(value - each * (there[i] ?? 0))).toBeLessThan(0.05 + 0.05 * each + 1e-9);
+      });
+    }
+  });
+  it("a push is told as a moment, with force and arm that give it", () => {
+    const plan = planOf({ camera: CAMERA, room: ROOM, lights: [{ ...KEY, support: WORKED }] });
+    for (const units of ["metric", "feet"] as const) {
+      const pushes = safetyRows(plan, units)
+        .flatMap(({ sums }) => sums)
+        .filter(({ what }) => what.startsWith("pushed"));
+      expect(pushes).toHaveLength(1);
+      for (const { left, right } of pushes) {
+        const [, moment, force, arm] =
+          /^([\d.]+ (?:N·m|lbf·ft)) \(([\d.]+) (?:N|lbf) × (.+)\)$/.exec(left) ?? [];
+        expect(right).toBe(`${moment} of its weight`);
+        const long = parseLength(String(arm), units) / (units === "metric" ? 1 : 0.3048);
+        // each of the three is printed to a tenth, a centimetre or a quarter of an inch
+        const rounded = 0.05 * long + 0.05 + Number(force) * 0.011;
+        expect(Math.abs(Number(force) * long - Number.parseFloat(String(moment)))).toBeLessThan(rounded);
+      }
+    }
   });
 });

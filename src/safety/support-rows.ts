@@ -1,17 +1,16 @@
 /** Sums of weights for each stand and arm of a plan. */
 import type { Plan, Support } from "../plan/index.ts";
-import { formatLength, type LengthUnits } from "../units/index.ts";
 import {
-  bagToLevel,
-  counterweightToBalance,
+  formatForce,
+  formatLength,
+  formatMoment,
+  formatWeight,
   GRAVITY,
-  momentsOf,
-  type Off,
-  sidePush,
-  type Way,
-} from "./tipping.ts";
+  type LengthUnits,
+} from "../units/index.ts";
+import { bagToLevel, counterweightToBalance, momentsOf, type Off, sidePush, type Way } from "./tipping.ts";
 import type { SafetyRow, SafetySum } from "./types.ts";
-import { listed, momentWords, sumKgWords, supportWords } from "./words.ts";
+import { listed, supportWords } from "./words.ts";
 
 /** A support of the plan and what it carries. */
 export interface Supported {
@@ -82,7 +81,11 @@ export function supportRow(
     owner,
     heading: name,
     about: `${supportWords(support, units)}. Bag taken at the column.${ways}`,
-    sums: [...tippingSums(support), ...balanceSums(support), ...pushSums(support, height_m, units)],
+    sums: [
+      ...tippingSums(support, units),
+      ...balanceSums(support, units),
+      ...pushSums(support, height_m, units),
+    ],
     asks: [
       ...(onMarkOf === null
         ? []
@@ -123,13 +126,13 @@ export function casesOf(support: Support): TippingCase[] {
   ];
 }
 
-function tippingSums(support: Support): SafetySum[] {
+function tippingSums(support: Support, units: LengthUnits): SafetySum[] {
   return casesOf(support).map(({ what, way, off }) => {
     const { turning_Nm, holding_Nm } = momentsOf(support, way, off);
     return {
       what,
-      left: momentWords(turning_Nm),
-      right: momentWords(holding_Nm),
+      left: formatMoment(turning_Nm, units),
+      right: formatMoment(holding_Nm, units),
       word: tippingWord(turning_Nm, holding_Nm, way, off),
       isOver: turning_Nm > 0 && holding_Nm <= turning_Nm,
     };
@@ -147,17 +150,18 @@ export function tippingWord(turning_Nm: number, holding_Nm: number, way: Way, of
   return times < CLOSE ? `close: ${said}` : said;
 }
 
-function balanceSums(support: Support): SafetySum[] {
+function balanceSums(support: Support, units: LengthUnits): SafetySum[] {
   const { arm, bag } = support;
+  const weight = (kg: number) => formatWeight(kg, units, "sum");
   if (arm === null) return [];
   const least = bagToLevel(support);
   const balance = counterweightToBalance(support);
   const sums: SafetySum[] = [
     {
       what: "bag",
-      left: `${sumKgWords(least)} to stand level, load on or off`,
-      right: `${sumKgWords(bag)} on it`,
-      word: bagWord(bag, least),
+      left: `${weight(least)} to stand level, load on or off`,
+      right: `${weight(bag)} on it`,
+      word: bagWord(bag, least, weight),
       isOver: bag < least,
     },
   ];
@@ -166,23 +170,23 @@ function balanceSums(support: Support): SafetySum[] {
   const word =
     Math.abs(over) < BALANCED_KG
       ? "the arm is balanced"
-      : `${sumKgWords(Math.abs(over))} too ${over < 0 ? "little" : "much"}: the ${over < 0 ? "load" : "counterweight"} pulls`;
+      : `${weight(Math.abs(over))} too ${over < 0 ? "little" : "much"}: the ${over < 0 ? "load" : "counterweight"} pulls`;
   return [
     ...sums,
     {
       what: "counterweight",
-      left: `${sumKgWords(balance)} balances load and arm`,
-      right: `${sumKgWords(arm.counterweight)} on it`,
+      left: `${weight(balance)} balances load and arm`,
+      right: `${weight(arm.counterweight)} on it`,
       word,
       isOver: false,
     },
   ];
 }
 
-function bagWord(bag: number, least: number): string {
+function bagWord(bag: number, least: number, weight: (kg: number) => string): string {
   if (bag === 0) return least === 0 ? "no bag on it" : "no bag on it: it turns over";
-  if (bag < least) return `${sumKgWords(least - bag)} too little: it turns over`;
-  return `${sumKgWords(bag - least)} more than that`;
+  if (bag < least) return `${weight(least - bag)} too little: it turns over`;
+  return `${weight(bag - least)} more than that`;
 }
 
 function pushSums(support: Support, height_m: number, units: LengthUnits): SafetySum[] {
@@ -190,14 +194,15 @@ function pushSums(support: Support, height_m: number, units: LengthUnits): Safet
   const at = formatLength(height_m, units);
   const sum = (what: string, off: Off): SafetySum => {
     const push_N = sidePush(support, height_m, off);
+    const moment = formatMoment(push_N * height_m, units);
     return {
       what,
-      left: `${push_N.toFixed(1)} N at ${at}`,
-      right: `${momentWords(push_N * height_m)} of its weight`,
+      left: `${moment} (${formatForce(push_N, units)} × ${at})`,
+      right: `${moment} of its weight`,
       word:
         push_N === 0
           ? "it tips by itself"
-          : `a push as strong as ${sumKgWords(push_N / GRAVITY)} weighs tips it`,
+          : `a push as strong as ${formatWeight(push_N / GRAVITY, units, "sum")} weighs tips it`,
       isOver: push_N === 0,
     };
   };

@@ -2,8 +2,9 @@ import { describe, expect, it } from "vitest";
 import { amount } from "../../properties/amount.ts";
 import { Pcg32 } from "../math/index.ts";
 import type { Support } from "../plan/index.ts";
+import { GRAVITY } from "../units/index.ts";
 import { WORKED } from "./testing/supports.ts";
-import { bagToLevel, counterweightToBalance, GRAVITY, momentsOf, sidePush } from "./tipping.ts";
+import { bagToLevel, counterweightToBalance, momentsOf, sidePush } from "./tipping.ts";
 
 type Weight = readonly [kg: number, at_m: number];
 
@@ -53,6 +54,7 @@ function randomSupport(): Support {
             mass: between(0, 4),
             counterReach: between(0.2, 1.2),
             counterweight: between(0, 1) < 0.3 ? 0 : between(0.5, 15),
+            bearing: null,
           },
   };
 }
@@ -102,7 +104,7 @@ describe("[SF2] statics over the polygon of the feet, seed 14", () => {
 
 describe("[SF3] an arm's own weight", () => {
   it("an arm of 4 kg with 1 m and 0.4 m turns the bare column as its pieces do", () => {
-    const arm = { reach: 1, mass: 4, counterReach: 0.4, counterweight: 0 };
+    const arm = { reach: 1, mass: 4, counterReach: 0.4, counterweight: 0, bearing: null };
     const bare: Support = { ...WORKED, mass: 0, load: 0, arm };
     const { holding_Nm, turning_Nm } = momentsOf(bare, "load");
     // 4 kg, 0.3 m out, about 0.275 m
@@ -162,11 +164,17 @@ describe("[SF6] the counterweight that balances", () => {
 
 describe("[SF2] ends", () => {
   it("a load between the feet turns nothing over", () => {
-    const near: Support = { ...WORKED, arm: { reach: 0.2, mass: 0, counterReach: 0, counterweight: 0 } };
+    const near: Support = {
+      ...WORKED,
+      arm: { reach: 0.2, mass: 0, counterReach: 0, counterweight: 0, bearing: null },
+    };
     expect(momentsOf(near, "load").turning_Nm).toBe(0);
   });
   it("what tips by itself needs no push", () => {
-    const bare: Support = { ...WORKED, arm: { reach: 1.2, mass: 0, counterReach: 0, counterweight: 0 } };
+    const bare: Support = {
+      ...WORKED,
+      arm: { reach: 1.2, mass: 0, counterReach: 0, counterweight: 0, bearing: null },
+    };
     expect(sidePush(bare, 2)).toBe(0);
   });
 });

@@ -1,8 +1,6 @@
 /** Weights on a stand: what turns it over and what holds it, about the line between two feet. */
 import type { Support } from "../plan/index.ts";
-
-/** Standard acceleration of free fall (3rd CGPM, 1901), m/s². */
-export const GRAVITY = 9.80665;
+import { GRAVITY } from "../units/index.ts";
 
 /** Which way it would go over. */
 export type Way = "load" | "counterweight";

@@ -15,7 +15,7 @@ export const WORKED: Support = {
   bag: 0,
   load: 3,
   legUnderLoad: false,
-  arm: { reach: 1.2, mass: 0, counterReach: 0.6, counterweight: 4.5 },
+  arm: { reach: 1.2, mass: 0, counterReach: 0.6, counterweight: 4.5, bearing: null },
   isWheeled: false,
 };
 
