@@ -1,6 +1,6 @@
 /** The shelf as gear on hand for a search of set-ups. */
 import type { Gear, GearFront, GearLight, GearPanel } from "../plan/index.ts";
-import type { Piece, Shelf, ShelfHead, ShelfModifier, ShelfStand } from "./schema.ts";
+import type { Piece, Shelf, ShelfHead, ShelfModifier, ShelfPanel, ShelfStand } from "./schema.ts";
 
 /** As many of each as a brief takes. */
 const MOST = 8;
@@ -12,43 +12,42 @@ const MOST_FRONTS = 12;
 export function briefGear(shelf: Shelf): Gear {
   const stands = pieces(shelf.stands);
   const heads = pieces(shelf.heads).slice(0, MOST);
+  const fronts = shelf.modifiers.map(gearFront).slice(0, MOST_FRONTS - 1);
   return {
     lights: heads.map(({ name, piece }, i) =>
-      gearLight(name, piece, shelf.modifiers, stands[i]?.piece ?? null),
+      gearLight(name, piece, [...fronts, bareFront(piece)], stands[i]?.piece ?? null),
     ),
     panels: pieces(shelf.panels)
       .slice(0, MOST)
-      .map(
-        ({ name, piece: { height, reflectance, width } }): GearPanel => ({
-          name,
-          width,
-          height,
-          reflectance,
-        }),
-      ),
+      .map(({ name, piece }) => gearPanel(name, piece)),
   };
 }
 
-function gearLight(
+export function gearPanel(name: string, { height, reflectance, width }: ShelfPanel): GearPanel {
+  return { name, width, height, reflectance };
+}
+
+export function gearFront({ beam, face, loss, name }: ShelfModifier): GearFront {
+  return { name, face, beam, stopsLost: loss.stops };
+}
+
+function bareFront({ bare: { beam, face } }: ShelfHead): GearFront {
+  return { name: "bare head", face, beam, stopsLost: 0 };
+}
+
+export function gearLight(
   name: string,
-  { bare, dial, full, kelvin }: ShelfHead,
-  modifiers: readonly ShelfModifier[],
+  { dial, full, kelvin }: ShelfHead,
+  fronts: readonly GearFront[],
   stand: ShelfStand | null,
 ): GearLight {
-  const fronts: GearFront[] = modifiers.map((on) => ({
-    name: on.name,
-    face: on.face,
-    beam: on.beam,
-    stopsLost: on.loss.stops,
-  }));
-  const alone = { name: "bare head", face: bare.face, beam: bare.beam, stopsLost: 0 };
   return {
     name,
     // bare, all that the tube gives leaves; what a front keeps back is its own loss
     full: "wattSeconds" in full ? { ...full, efficiency: 1 } : full,
     dial,
     kelvin,
-    fronts: [...fronts.slice(0, MOST_FRONTS - 1), alone],
+    fronts: [...fronts],
     stand:
       stand === null
         ? { lowest: 0.6, highest: 2.8, boom: 0 }

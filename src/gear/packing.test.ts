@@ -52,7 +52,7 @@ describe("[GR18] a packing list with weights", () => {
     // 2.6 + 1.4 + 4 + (6 + 1.5 of its arm) + 6 + 1.5 + 0.75 + 10 + 5 + 4 + 0.2
     expect(list.total_kg).toBeCloseTo(42.95, 9);
     expect(list.missing).toEqual([]);
-    expect(totalWords(list)).toBe("43 kg");
+    expect(totalWords(list, "metric")).toBe("43.0 kg");
   });
   it("what is not on the shelf is listed by what the plan knows, and the total is at least what is weighed", () => {
     const list = packingList(oneLight({}, SET), EMPTY_SHELF, "feet");
@@ -66,7 +66,7 @@ describe("[GR18] a packing list with weights", () => {
       "camera body",
     ]);
     expect([list.total_kg, list.unweighed]).toEqual([0, 7]);
-    expect(totalWords(list)).toBe("at least 0 kg: 7 of them are not weighed");
+    expect(totalWords(list, "metric")).toBe("at least 0.0 kg: 7 of them are not weighed");
     expect(list.missing).toHaveLength(7);
     const weighed = packingList(
       oneLight({ support: { load: 4, name: "tall one", mass: 5 } }, SET),

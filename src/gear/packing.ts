@@ -1,6 +1,6 @@
 /** What a plan needs in the van, with weights: from the shelf where it has it, else as the plan tells it. */
 import type { Backdrop, Light, Panel, Plan, Reflectance } from "../plan/index.ts";
-import { formatLength, type LengthUnits } from "../units/index.ts";
+import { formatLength, formatWeight, type LengthUnits } from "../units/index.ts";
 import { bodyFor, lensFor } from "./can-camera.ts";
 import { headFor, isSameFace, modifierFor } from "./can-heads.ts";
 import {
@@ -12,7 +12,7 @@ import {
   type ShelfPaper,
   type ShelfStand,
 } from "./schema.ts";
-import { frontName, kilogramsText } from "./words.ts";
+import { frontName } from "./words.ts";
 
 export interface PackingLine {
   readonly kind: Kind;
@@ -47,7 +47,7 @@ export function packingList(plan: Plan, shelf: Shelf, units: LengthUnits): Packi
     ...plan.panels.flatMap((panel) => needsOfPanel(panel, shelf, units)),
     ...(plan.backdrop?.kind === "paper" ? [needOfPaper(plan.backdrop, shelf, units)] : []),
     ...needsOfCamera(plan, shelf),
-    ...ballast(plan),
+    ...ballast(plan, units),
     ...shelf.others.map((piece): Need => ({ kind: "others", piece, owner: null, count: piece.count })),
   ];
   const lines = KINDS.flatMap((kind) => joined(needs.filter((need) => need.kind === kind)));
@@ -61,8 +61,8 @@ export function packingList(plan: Plan, shelf: Shelf, units: LengthUnits): Packi
 }
 
 /** "38.4 kg", "at least 38.4 kg: 2 of them are not weighed" */
-export function totalWords({ total_kg, unweighed }: PackingList): string {
-  const total = kilogramsText(total_kg);
+export function totalWords({ total_kg, unweighed }: PackingList, units: LengthUnits): string {
+  const total = formatWeight(total_kg, units, "sum");
   if (unweighed === 0) return total;
   return `at least ${total}: ${unweighed} of them ${unweighed === 1 ? "is" : "are"} not weighed`;
 }
@@ -178,7 +178,7 @@ function needsOfCamera(plan: Plan, shelf: Shelf): Need[] {
 
 /** Bags and counterweights that the plan puts on stands, as weights: what they are filled with is anybody's. The shelf's own
  * stand is weighed without its counterweight. */
-function ballast({ lights, panels }: Plan): Need[] {
+function ballast({ lights, panels }: Plan, units: LengthUnits): Need[] {
   const held = [...lights, ...panels].flatMap(({ name, support }) =>
     support === null ? [] : [{ name, support }],
   );
@@ -188,7 +188,7 @@ function ballast({ lights, panels }: Plan): Need[] {
       kind: "others",
       owner,
       count: 1,
-      piece: unknown(`${what}, ${kilogramsText(mass)}`, mass),
+      piece: unknown(`${what}, ${formatWeight(mass, units)}`, mass),
     });
     return [
       ...(bag > 0 ? [weight("bag", bag)] : []),

@@ -1,7 +1,16 @@
 import { describe, expect, it } from "vitest";
 import { applyEdit, type Plan } from "../plan/index.ts";
 import { axisShareOf, energyNow, toFace } from "./at-face.ts";
-import { briefGear, EMPTY_SHELF, type Putting, putOn, readShelf, STARTER_SHELF } from "./index.ts";
+import {
+  briefGear,
+  EMPTY_SHELF,
+  KITS,
+  type Putting,
+  putOn,
+  readShelf,
+  STARTER_SHELF,
+  USUAL_LIGHT,
+} from "./index.ts";
 import { oneLight } from "./testing/plans.ts";
 
 const [studio, , small] = STARTER_SHELF.heads;
@@ -83,7 +92,8 @@ describe("[GR8] a head and what is on it, put on a light: the face keeps what it
 
 describe("[GR9] what holds it: weights that are known come along, what is not weighed is asked for", () => {
   it("load is head and front; bag and legs stay as they stood", () => {
-    const plan = oneLight({ support: { load: 9, bag: 10, legUnderLoad: true } });
+    const before = { load: 9, bag: 10, legUnderLoad: true };
+    const plan = oneLight({ support: before });
     const { light } = madeOf(plan, { head: studio, modifier: octa, stand: boom });
     expect(light.support).toMatchObject({
       name: "boom stand",
@@ -92,8 +102,10 @@ describe("[GR9] what holds it: weights that are known come along, what is not we
       legUnderLoad: true,
       mass: 6,
       footRadius: 0.6,
-      arm: { reach: 1.2, counterweight: 5 },
+      arm: { reach: 1.2, counterweight: 5, bearing: null },
     });
+    const turned = oneLight({ support: { ...before, arm: { reach: 1, bearing: 315 } } });
+    expect(madeOf(turned, { stand: boom }).light.support?.arm).toMatchObject({ reach: 1.2, bearing: 315 });
     expect(madeOf(plan, { head: studio, modifier: dish }).light.support).toMatchObject({
       load: 3.8,
       name: "stand",
@@ -158,5 +170,33 @@ describe("[GR10] the shelf as gear on hand for a search", () => {
     }
     expect(briefGear(many.shelf).lights).toHaveLength(8);
     expect(briefGear(many.shelf).lights[0]?.fronts).toHaveLength(12);
+  });
+});
+
+describe("[GR20] kits to begin with", () => {
+  it("every head, front and panel of theirs is one of the shelf, with its numbers", () => {
+    const { heads, modifiers, panels } = STARTER_SHELF;
+    const lights = [USUAL_LIGHT, ...KITS.flatMap(({ gear }) => gear.lights)];
+    expect(lights.length).toBeGreaterThan(3);
+    for (const { dial, full, fronts } of lights) {
+      const head = heads.find(
+        (each) => JSON.stringify({ ...each.full, efficiency: 1 }) === JSON.stringify(full),
+      );
+      expect(head?.dial).toEqual(dial);
+      for (const { stopsLost, ...front } of fronts) {
+        const on = modifiers.find(({ name }) => name === front.name);
+        expect({ ...front, stopsLost }).toEqual({
+          name: on?.name,
+          face: on?.face,
+          beam: on?.beam,
+          stopsLost: on?.loss.stops,
+        });
+      }
+    }
+    for (const panel of KITS.flatMap(({ gear }) => gear.panels)) {
+      const { name, width, height, reflectance } = panels.find((each) => each.name === panel.name) ?? panel;
+      expect(panels.map((each) => each.name)).toContain(panel.name);
+      expect(panel).toEqual({ name, width, height, reflectance });
+    }
   });
 });

@@ -1,7 +1,7 @@
 /** Things of the shelf put into a plan: a head, what is on it and what holds it, for one light. */
 import type { Edit, FieldPath, Light, Output, Plan, Support } from "../plan/index.ts";
 import { writePower } from "../plan/index.ts";
-import { formatLength, type LengthUnits } from "../units/index.ts";
+import { formatLength, formatWeight, type LengthUnits } from "../units/index.ts";
 import { axisShare, axisShareOf, energyNow, toFace } from "./at-face.ts";
 import { type Front, fullLumens, guideNumberOf } from "./enter.ts";
 import type { ShelfHead, ShelfModifier, ShelfStand } from "./schema.ts";
@@ -54,7 +54,7 @@ export function putOn(plan: Plan, index: number, putting: Putting, units: Length
     });
     says.push(powerSays(head, power));
   }
-  const support = supportOf(light, putting);
+  const support = supportOf(light, putting, units);
   if (support.value !== null) put({ support: support.value });
   says.push(...support.says);
   if (stand) says.push(...heightSays(light, stand, units));
@@ -120,7 +120,7 @@ interface Held {
 }
 
 /** What holds it, with its load where that is known. */
-function supportOf({ support }: Light, { head, modifier, stand }: Putting): Held {
+function supportOf({ support }: Light, { head, modifier, stand }: Putting, units: LengthUnits): Held {
   const load = head ? loadOf(head, modifier ?? null) : (support?.load ?? null);
   const says: string[] = [];
   if (load === null && (stand || support))
@@ -131,7 +131,8 @@ function supportOf({ support }: Light, { head, modifier, stand }: Putting): Held
     );
   const carries = load ?? support?.load ?? null;
   if (carries === null) return { value: null, says };
-  if (stand?.mass === null) says.push(`${stand.name} is not weighed: ${USUAL_STAND_KG} kg taken`);
+  if (stand?.mass === null)
+    says.push(`${stand.name} is not weighed: ${formatWeight(USUAL_STAND_KG, units)} taken`);
   if (stand) return { value: standing(stand, support, carries), says };
   return { value: support && { ...support, load: carries }, says };
 }
@@ -150,7 +151,8 @@ export function standing(stand: ShelfStand, before: Support | null, load: number
     bag: before?.bag ?? 0,
     load,
     legUnderLoad: before?.legUnderLoad ?? false,
-    arm,
+    // which way it points is the plan's: the shelf has none
+    arm: arm && { ...arm, bearing: before?.arm?.bearing ?? null },
     isWheeled,
   };
 }

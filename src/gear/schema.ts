@@ -13,6 +13,7 @@ import {
   yesOrNo,
 } from "../plan/parts.ts";
 import { dial, face, lobe } from "../plan/schema-lights.ts";
+import { MOST_KG } from "../plan/schema-support.ts";
 
 export const SHELF_FORMAT = "tapemark/shelf";
 export const SHELF_VERSION = 1;
@@ -26,7 +27,7 @@ const piece = {
     error: "must be a name without blanks at its ends",
   }),
   count: wholeNumber(1, 99).default(1).describe("1 when left out."),
-  mass: quantity(0, 200, "kg").nullable().default(null).describe("Of one. Not weighed when left out."),
+  mass: quantity(0, MOST_KG, "kg").nullable().default(null).describe("Of one. Not weighed when left out."),
   isTypical: yesOrNo
     .default(false)
     .describe("Its numbers are those of its kind, not of this very piece. False when left out."),
@@ -100,9 +101,9 @@ const panel = z.strictObject({
 
 const arm = z.strictObject({
   reach: quantity(0, 6, "m").describe("level, from the column to what it carries"),
-  mass: quantity(0, 200, "kg").default(0),
+  mass: quantity(0, MOST_KG, "kg").default(0),
   counterReach: quantity(0, 6, "m").default(0),
-  counterweight: quantity(0, 200, "kg").default(0),
+  counterweight: quantity(0, MOST_KG, "kg").default(0),
 });
 
 const stand = z

@@ -6,6 +6,7 @@ import {
   EMPTY_SHELF,
   freePieceName,
   KINDS,
+  lostOf,
   mergeShelves,
   type Piece,
   readShelf,
@@ -14,6 +15,7 @@ import {
   shelfText,
   withoutPiece,
   withPiece,
+  withTheirs,
 } from "./index.ts";
 
 const all = (shelf: Shelf): Piece[] => KINDS.flatMap((kind): readonly Piece[] => shelf[kind]);
@@ -115,6 +117,39 @@ describe("[GR4] two who change a shelf at once", () => {
         const merged = masses(mergeShelves(base, there, mine));
         for (const name of ["a", "b", "c", "d"])
           expect(merged.get(name)).toBe(m.get(name) === b.get(name) ? t.get(name) : m.get(name));
+      }),
+      { numRuns: amount(2000), seed: 7 },
+    );
+  });
+  it("of one thing each field is so, and what is not sound together is mine whole", () => {
+    const change = (fields: object) => ({
+      ...STARTER_SHELF,
+      stands: STARTER_SHELF.stands.map((each, i) => (i === 0 ? { ...each, ...fields } : each)),
+    });
+    const [stand] = STARTER_SHELF.stands;
+    const joined = mergeShelves(STARTER_SHELF, change({ mass: 4.4 }), change({ notes: "a wheel sticks" }));
+    expect(joined.stands[0]).toEqual({ ...stand, mass: 4.4, notes: "a wheel sticks" });
+    const [there, mine] = [change({ lowest: 2.5 }), change({ highest: 2 })];
+    const merged = mergeShelves(STARTER_SHELF, there, mine);
+    expect(merged).toEqual(mine);
+    expect(lostOf(STARTER_SHELF, there, merged)).toEqual([
+      { kind: "stands", name: stand?.name, theirs: there.stands[0] },
+    ]);
+  });
+  it(`nothing of either is lost unsaid: what is not in the merge is told, and taken it is there (${amount(2000)} shelves, seed 7)`, () => {
+    fc.assert(
+      fc.property(few, few, few, fc.boolean(), (base, there, mine, isKnown) => {
+        const from = isKnown ? base : undefined;
+        const merged = mergeShelves(from, there, mine);
+        const lost = lostOf(from, there, merged);
+        const [b, t, m] = [base, there, merged].map(masses);
+        for (const name of ["a", "b", "c", "d"]) {
+          const isTheirs = isKnown ? t.get(name) !== b.get(name) : t.has(name);
+          const isTold = lost.some((each) => each.name === name);
+          expect(isTold).toBe(isTheirs && m.get(name) !== t.get(name));
+        }
+        const taken = lost.reduce<Shelf>((shelf, each) => withTheirs(shelf, each) as Shelf, merged);
+        expect(lostOf(from, there, taken)).toEqual([]);
       }),
       { numRuns: amount(2000), seed: 7 },
     );

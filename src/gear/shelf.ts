@@ -72,14 +72,6 @@ export function freePieceName(shelf: Shelf, kind: Kind, wanted: string): string 
   return free;
 }
 
-/** Two changed the same shelf at once: piece by piece, by its name, what I changed since the base is mine, and the rest is as
- * it lies there. Where the base is not known any more nothing is taken away, and mine stands where both have a piece. */
-export function mergeShelves(base: Shelf | undefined, there: Shelf, mine: Shelf): Shelf {
-  const merged: Record<string, unknown> = { ...there };
-  for (const kind of KINDS) merged[kind] = mergePieces(base?.[kind], there[kind], mine[kind]);
-  return shelfSchema.parse(merged);
-}
-
 /** What is on the shelf stays as it is; what only the other one has is added. */
 export function addedToShelf(here: Shelf, other: Shelf): { readonly shelf: Shelf; readonly added: number } {
   const joined: Record<string, unknown> = { ...here };
@@ -95,19 +87,3 @@ export function addedToShelf(here: Shelf, other: Shelf): { readonly shelf: Shelf
 }
 
 type Named = { readonly name: string };
-
-function mergePieces(
-  base: readonly Named[] | undefined,
-  there: readonly Named[],
-  mine: readonly Named[],
-): Named[] {
-  const byName = (pieces: readonly Named[]) => new Map(pieces.map((piece) => [piece.name, piece]));
-  const [b, t, m] = [byName(base ?? []), byName(there), byName(mine)];
-  // in my order: what I renamed stays where I see it
-  const merged = [...new Set([...m.keys(), ...t.keys()])].flatMap((name) => {
-    const [was, theirs, ours] = [b.get(name), t.get(name), m.get(name)];
-    const isMine = base === undefined ? ours !== undefined : JSON.stringify(ours) !== JSON.stringify(was);
-    return (isMine ? ours : theirs) ?? [];
-  });
-  return merged.slice(0, MOST_PIECES);
-}

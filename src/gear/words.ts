@@ -8,11 +8,6 @@ export function stopsText(stops: number): string {
   return `${amount} ${amount === "1.0" ? "stop" : "stops"}`;
 }
 
-/** "0.75 kg", "12.4 kg", "120 kg" */
-export function kilogramsText(mass_kg: number): string {
-  return `${Number(mass_kg.toFixed(mass_kg < 10 ? 2 : mass_kg < 100 ? 1 : 0))} kg`;
-}
-
 const POLYGON: Readonly<Record<number, string>> = { 6: "six-sided", 8: "eight-sided" };
 
 /** "eight-sided front 1.20 m", "front 0.30 × 1.20 m", "bare head" */
