@@ -55,7 +55,10 @@ describe("what a move changes", () => {
         backgroundStops: (demo.camera.backgroundStops ?? 0) + 0.2,
         headroomStops: (demo.camera.headroomStops ?? 0) - 0.1,
       },
-      [...demo.warnings, { path: "lights[0]", state: "key may touch the ceiling", margin: "", remedy: "" }],
+      [
+        ...demo.warnings,
+        { about: "place", path: "lights[0]", state: "key may touch the ceiling", margin: "", remedy: "" },
+      ],
     );
     const effect = effectOf(demo, after, 0);
     expect(effect?.pattern).toBe("Loop");

@@ -1,16 +1,9 @@
 /** Where a light may stand: round the head, and clear of room, stand, people and picture. */
-import {
-  axesOf,
-  bearingVector,
-  directionOf,
-  faceOutline,
-  type Light,
-  type Plan,
-  type Vec3,
-} from "../plan/index.ts";
+import { bearingVector, frontCorners, type Light, type Panel, type Plan, type Vec3 } from "../plan/index.ts";
 import { type Viewfinder, viewfinder } from "../reading/camera-rays.ts";
 import { toWorld } from "../reading/head-axes.ts";
 import type { StagedPerson } from "../staging/index.ts";
+import { showsIn } from "./in-picture.ts";
 import type { Head } from "./search-brief.ts";
 
 const DEGREE = Math.PI / 180;
@@ -92,7 +85,7 @@ export class Clearances {
       this.roomInTheWay(outline) ??
       this.personInTheWay(outline, light, stand) ??
       (this.isBehindBackdrop(light) ? "backdrop" : null) ??
-      (outline.some((p) => this.isInFrame(p)) ? "frame" : null)
+      (this.isInFrame(light) ? "frame" : null)
     );
   }
 
@@ -130,15 +123,8 @@ export class Clearances {
     return off < OFF_PAPER_M;
   }
 
-  isInFrame(p: readonly number[]): boolean {
-    const { position, forward, right, up, tanX, tanY } = this.view;
-    const [x, y, z] = [p[0] - position[0], p[1] - position[1], p[2] - position[2]];
-    const deep = x * forward[0] + y * forward[1] + z * forward[2];
-    if (!(deep > 0)) return false;
-    return (
-      Math.abs(x * right[0] + y * right[1] + z * right[2]) < tanX * deep &&
-      Math.abs(x * up[0] + y * up[1] + z * up[2]) < tanY * deep
-    );
+  isInFrame(thing: Light | Panel): boolean {
+    return showsIn(this.view, thing);
   }
 }
 
@@ -148,22 +134,12 @@ const SLACK = 0.005;
 /** A stand's legs are half so wide, metres (common practice, no source). */
 const FOOT_M = 0.25;
 const OFF_PAPER_M = 0.1;
-/** Points of a front's rim that are looked at: every so many of its outline. */
+/** Corners of a front's rim that are looked at: every so many of its outline. */
 const RIM_STEP = 4;
 
-/** Shares of the way from the middle to the rim: a front may fill the picture with all of its rim outside. */
-const INWARD = [1, 0.75, 0.5, 0.25] as const;
-
-/** Its rim, its middle and rings between, in the world. */
+/** Its middle and its rim, in the room. */
 function outlineOf(light: Light): Vec3[] {
-  const { bearing_deg, tilt_deg } = directionOf(light.direction, light.position);
-  const { right, up } = axesOf(bearing_deg, tilt_deg, light.roll);
-  const corners = faceOutline(light.face);
+  const corners = frontCorners(light);
   const kept = corners.length > 2 * RIM_STEP ? corners.filter((_, i) => i % RIM_STEP === 0) : corners;
-  const rings = INWARD.flatMap((share) =>
-    kept.map(
-      ([a, b]) => light.position.map((x, k) => x + share * (a * right[k] + b * up[k])) as unknown as Vec3,
-    ),
-  );
-  return [light.position, ...rings];
+  return [light.position, ...kept];
 }

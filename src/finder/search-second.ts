@@ -113,6 +113,7 @@ function grey(reflectance: Panel["reflectance"]): number {
 }
 
 function panelStands({ plan }: FaceModel, panel: Panel, clear: Clearances): boolean {
+  if (clear.isInFrame(panel)) return false;
   const bearing = "bearing" in panel.direction ? panel.direction.bearing : 0;
   const [s, c] = [Math.sin(bearing * DEGREE), Math.cos(bearing * DEGREE)];
   for (const a of [-0.5, -0.25, 0, 0.25, 0.5])
@@ -122,7 +123,7 @@ function panelStands({ plan }: FaceModel, panel: Panel, clear: Clearances): bool
         panel.position[1] - a * panel.width * s,
         panel.position[2] + b * panel.height,
       ];
-      if (wallBefore(plan, p) !== null || clear.isInFrame(p)) return false;
+      if (wallBefore(plan, p) !== null) return false;
     }
   return touchedBy(plan, panel) === null;
 }

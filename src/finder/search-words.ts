@@ -225,7 +225,7 @@ function cropMet(plan: Plan, { want, person }: Search): WishMet {
   };
 }
 
-/** No front in the picture, and air round every one that was placed. */
+/** No front or panel that was placed in the picture, and air round every one that was placed. */
 function standing(search: Search, model: FaceModel, plan: Plan): WishMet[] {
   const clear = new Clearances(plan);
   const stays = new Set(model.plan.lights.map((light) => light.name));
@@ -234,7 +234,12 @@ function standing(search: Search, model: FaceModel, plan: Plan): WishMet[] {
     const head = search.heads.find(({ name }) => name === light.name);
     return head === undefined ? null : clear.obstacle(light, head.stand);
   });
-  const inFrame = found.includes("frame");
+  const hung = new Set(model.plan.panels.map((panel) => panel.name));
+  const shown = [
+    ...placed.filter((_, i) => found[i] === "frame"),
+    ...plan.panels.filter((panel) => !hung.has(panel.name) && clear.isInFrame(panel)),
+  ].map(({ name }) => name);
+  const inFrame = shown.length > 0;
   const other = found.find((obstacle) => obstacle !== null && obstacle !== "frame") ?? null;
   const yesNo = { margin: null, marginWords: "" };
   return [
@@ -242,9 +247,9 @@ function standing(search: Search, model: FaceModel, plan: Plan): WishMet[] {
       ...yesNo,
       wish: "frame",
       isMet: !inFrame,
-      asked: "no light in the picture",
-      got: inFrame ? "a light in the picture" : "none in the picture",
-      why: inFrame ? "frame: the light stands in the picture" : null,
+      asked: "nothing",
+      got: inFrame ? shown.join(", ") : "nothing",
+      why: inFrame ? `frame: ${shown.join(", ")} in the picture` : null,
     },
     {
       ...yesNo,

@@ -83,6 +83,7 @@ describe("a brief that can be met", async () => {
       const clear = new Clearances(made);
       for (const light of made.lights)
         expect(clear.obstacle(light, { lowest: 0.6, highest: 2.8, boom: 0 })).toBeNull();
+      for (const panel of made.panels) expect(clear.isInFrame(panel)).toBe(false);
       expect(wishes.filter(({ wish }) => wish === "frame" || wish === "clearance")).toHaveLength(2);
     }
   });

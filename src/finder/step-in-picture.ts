@@ -1,16 +1,9 @@
 /** What spoils the picture by where things stand: fronts of lights and panels in the camera's field, a head that the frame
  * cuts. */
-import {
-  axesOf,
-  directionOf,
-  faceOutline,
-  type Light,
-  type Panel,
-  type Plan,
-  type Vec3,
-} from "../plan/index.ts";
-import { project, viewfinder } from "../reading/camera-rays.ts";
+import type { Plan, Vec3 } from "../plan/index.ts";
+import { project, type Viewfinder, viewfinder } from "../reading/camera-rays.ts";
 import { toWorld } from "../reading/head-axes.ts";
+import { showsIn } from "./in-picture.ts";
 import { sitterIn } from "./turning.ts";
 
 /** Any width does: places are told as shares of it. */
@@ -19,15 +12,11 @@ const WIDTH = 100;
 /** In words, in the order of the plan. What a body hides of a front is not asked: a rim light behind a head comes out with
  * the next step. */
 export function pictureFaults(plan: Plan, person: number): string[] {
-  const isSeen = seenBy(plan);
-  const rectangle = ({ width, height }: Panel) => faceOutline({ shape: "rectangle", width, height });
-  const inPicture = [
-    ...plan.lights.filter((light) => rimOf(light, faceOutline(light.face)).some(isSeen)),
-    ...plan.panels.filter((panel) => rimOf(panel, rectangle(panel)).some(isSeen)),
-  ];
+  const view = viewfinder(plan.camera, WIDTH);
+  const inPicture = [...plan.lights, ...plan.panels].filter((thing) => showsIn(view, thing));
   return [
     ...inPicture.map(({ name }) => `${name} is in the picture`),
-    ...(headOf(plan, person).every(isSeen) ? [] : ["the frame cuts the head"]),
+    ...(headOf(plan, person).every(seenBy(view)) ? [] : ["the frame cuts the head"]),
   ];
 }
 
@@ -36,8 +25,7 @@ export function newly(was: readonly string[], is: readonly string[]): string[] {
   return is.filter((words) => !was.includes(words));
 }
 
-function seenBy({ camera }: Plan): (point: Vec3) => boolean {
-  const view = viewfinder(camera, WIDTH);
+function seenBy(view: Viewfinder): (point: Vec3) => boolean {
   return (point) => {
     const at = project(view, point);
     return at !== null && at[0] >= 0 && at[0] <= view.width && at[1] >= 0 && at[1] <= view.height;
@@ -57,25 +45,4 @@ function headOf(plan: Plan, person: number): Vec3[] {
     const [x, y, z] = toWorld(sitter.staged, point);
     return [x, y, z];
   });
-}
-
-/** Points between two corners, so that a long edge does not cross the picture unseen. */
-const BETWEEN = 8;
-
-/** The centre and points along the outline, in the room. */
-function rimOf(thing: Light | Panel, outline: readonly (readonly [number, number])[]): Vec3[] {
-  const { bearing_deg, tilt_deg } = directionOf(thing.direction, thing.position);
-  const { right, up } = axesOf(bearing_deg, tilt_deg, thing.roll);
-  const at = (a: number, b: number): Vec3 => [
-    thing.position[0] + a * right[0] + b * up[0],
-    thing.position[1] + a * right[1] + b * up[1],
-    thing.position[2] + a * right[2] + b * up[2],
-  ];
-  const points = [at(0, 0)];
-  outline.forEach(([a, b], i) => {
-    const [c, d] = outline[(i + 1) % outline.length];
-    for (let k = 0; k < BETWEEN; k++)
-      points.push(at(a + ((c - a) * k) / BETWEEN, b + ((d - b) * k) / BETWEEN));
-  });
-  return points;
 }

@@ -228,4 +228,23 @@ describe("the frame", () => {
     expect(aside(0.12)).toEqual([]);
     expect(aside(0.2)).toEqual(["the frame cuts the head"]);
   });
+
+  it("[MV24] is filled by a board whose corners, middle and rim all lie outside of it", () => {
+    const camera = { position: [3.5, 1.9, 1.5], direction: { bearing: 0, tilt: 0 }, focalLength: 135 };
+    const board = (x: number, z: number) => ({
+      name: "board",
+      position: [x, 4.2, z],
+      direction: { bearing: 180, tilt: 0 },
+      width: 1.2,
+      height: 2.4,
+      reflectance: 0.04,
+    });
+    // 135 mm of a sensor 24 by 36 mm held upright: 0.41 m by 0.61 m at 2.3 m
+    const faults = (x: number, z: number) => pictureFaults(planOf({ camera, panels: [board(x, z)] }), 0);
+    expect(faults(3.9, 2.2)).toContain("board is in the picture");
+    // by hand: its rim is 0.6 m from its middle, the picture's 0.204 m from the axis
+    expect(faults(3.5 + 0.6 + 0.2, 1.5)).toContain("board is in the picture");
+    expect(faults(3.5 + 0.6 + 0.21, 1.5)).not.toContain("board is in the picture");
+    expect(faults(3.5, 1.5 - 1.2 - 0.31)).not.toContain("board is in the picture");
+  });
 });

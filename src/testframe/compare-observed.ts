@@ -2,7 +2,7 @@
 import type { Plan } from "../plan/index.ts";
 import { fromNoseWords, type TryReading } from "../reading/index.ts";
 import type { PlannedFace } from "./compare-planned.ts";
-import { cannotTell, stopsWords } from "./compare-words.ts";
+import { cannotTell, stopsWords, UNSURE } from "./compare-words.ts";
 import type { ComparedLine, PhotoFace, PhotoReading } from "./types.ts";
 
 export interface ComparedFrame {
@@ -129,7 +129,7 @@ function stopsLine(
   if (difference === null || planned === null) return cannotTell(what, told);
   const { amount, sure } = difference;
   const size = Math.abs(amount);
-  const about = sure > NOTICED_STOPS ? ", which this frame does not tell surely" : "";
+  const about = sure > NOTICED_STOPS ? UNSURE : "";
   const words = `${stopsWords(size)} ${amount > 0 ? more : less}`;
   return {
     what,

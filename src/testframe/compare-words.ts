@@ -5,6 +5,9 @@ export function cannotTell(what: ComparedLine["what"], planned: string): Compare
   return { what, planned, seen: "cannot tell", difference: "", amount: null, state: "cannot tell" };
 }
 
+/** After a difference that is smaller than what the frame is sure of. */
+export const UNSURE = ", less than this frame is sure of";
+
 /** "0.4 stop", "1.2 stops". */
 export function stopsWords(stops: number): string {
   const text = Math.abs(stops).toFixed(1);

@@ -4,7 +4,7 @@ import { clockWords, patternName, patternWord, type TryReading } from "../readin
 import { likelyCauses } from "./causes.ts";
 import { type ComparedFrame, observedOf } from "./compare-observed.ts";
 import { type PlannedFace, plannedFace } from "./compare-planned.ts";
-import { cannotTell } from "./compare-words.ts";
+import { cannotTell, UNSURE } from "./compare-words.ts";
 import type { ComparedLine, FrameComparison, PhotoFace, PhotoReading } from "./types.ts";
 
 /** What of the plan the frame keeps, what differs and by how much, and why that may be. */
@@ -148,14 +148,16 @@ function nearestHours(reading: TryReading, eye: "left" | "right", clock: number)
   return Math.min(...hours, Number.POSITIVE_INFINITY);
 }
 
-/** "as planned"; "as planned; the ratio is 0.2 stop lower"; "not as planned: …". */
+/** "as planned"; "as planned, as far as this frame tells: the ratio 0.2 stop lower"; "not as planned: …". */
 function summaryOf(lines: readonly ComparedLine[]): string {
   const differs = lines.filter((line) => line.state === "differs");
   if (differs.length > 0) return `not as planned: ${differs.map(told).join("; ")}`;
   const slight = lines.filter((line) => line.difference !== "");
   const known = lines.some((line) => line.state === "as planned");
   if (!known) return "cannot tell: too little of the light is seen in this frame";
-  return ["as planned", ...slight.map(told)].join("; ");
+  if (slight.length === 0) return "as planned";
+  const parts = slight.map(({ what, difference }) => `${NAMES[what]} ${difference.replace(UNSURE, "")}`);
+  return `as planned, as far as this frame tells: ${parts.join("; ")}`;
 }
 
 const NAMES: Readonly<Record<ComparedLine["what"], string>> = {

@@ -277,7 +277,7 @@ export interface LikelyCause {
 }
 
 export interface FrameComparison {
-  /** one sentence: "as planned; the ratio is 0.2 stop lower" */
+  /** one sentence: "as planned, as far as this frame tells: the ratio 0.2 stop lower" */
   readonly summary: string;
   readonly lines: readonly ComparedLine[];
   readonly causes: readonly LikelyCause[];
