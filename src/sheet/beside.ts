@@ -1,10 +1,12 @@
 /** What stands beside the drawings: the picture, the face, the camera. */
 
-import { lightFromWords, litSideWords, marginWords, patternName } from "../reading/index.ts";
+import { lightFromWords, litSideWords, marginWords } from "../reading/index.ts";
 import { cameraTable } from "./camera-table.ts";
 import { type Piece, paragraphPiece } from "./flow.ts";
+import { nameWords } from "./reading-tables.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { INK, mm, QUIET, rectOf } from "./svg.ts";
+import { isCrowd } from "./tables.ts";
 import { ratioWords } from "./words.ts";
 
 export interface SheetPicture {
@@ -28,30 +30,67 @@ const PICTURE_HEIGHT = 48;
 /** The narrowest column that is worth writing in, and the air between two, mm. */
 export const NARROWEST = 46;
 export const COLUMN_GAP = 8;
-/** More faces than this are read in a table. */
-export const FACES_BESIDE = 2;
-
-/** Puts makers into regions in order; what is left comes back. Nothing overtakes: reading order is kept. */
+/** Puts makers into regions in order; what is left comes back. Nothing overtakes: reading order is kept. A wide room is two
+ * columns, unless more finds room in one, or where two rooms have one right column. */
 export function fillRegions(
   makers: readonly Maker[],
   regions: readonly Region[],
   emit: (piece: Piece, x: number, y: number) => void,
 ): Maker[] {
-  let next = 0;
-  for (const region of regions.flatMap(split)) {
-    let y = region.y;
-    while (next < makers.length) {
-      const piece = makers[next](region.width);
-      if (y + piece.height > region.y + region.height) break;
-      emit(piece, region.x, y);
-      y += piece.height;
-      next++;
-    }
-  }
-  return makers.slice(next);
+  const tried = joined(regions).map((columns) => filledIn(makers, columns));
+  const best = tried.reduce((a, b) => (b.length > a.length ? b : a), eachFilled(makers, regions));
+  for (const { piece, x, y } of best) emit(piece, x, y);
+  return makers.slice(best.length);
 }
 
-/** A wide room is two columns. */
+function eachFilled(makers: readonly Maker[], regions: readonly Region[]): Placed[] {
+  const placed: Placed[] = [];
+  for (const region of regions) {
+    const left = makers.slice(placed.length);
+    const [one, two] = [[region], split(region)].map((columns) => filledIn(left, columns));
+    placed.push(...(one.length > two.length ? one : two));
+  }
+  return placed;
+}
+
+/** Between two widths that are tried, mm. */
+const FINER = 2;
+
+/** Of two rooms, one over the other and both wide: a left column in each, and one down the right of both, which is as wide as
+ * they or wider. */
+function joined(regions: readonly Region[]): Region[][] {
+  if (regions.length !== 2) return [];
+  const [upper, lower] = regions;
+  const least = Math.min(upper.width, lower.width) - COLUMN_GAP;
+  const ways: Region[][] = [];
+  for (let width = least / 2; least - width >= NARROWEST; width += FINER) {
+    const lefts = regions.map((region) => ({ ...region, width: region.width - width - COLUMN_GAP }));
+    const x = upper.x + upper.width - width;
+    ways.push([...lefts, { x, y: upper.y, width, height: lower.y + lower.height - upper.y }]);
+  }
+  return ways;
+}
+
+interface Placed {
+  readonly piece: Piece;
+  readonly x: number;
+  readonly y: number;
+}
+
+function filledIn(makers: readonly Maker[], columns: readonly Region[]): Placed[] {
+  const placed: Placed[] = [];
+  for (const { x, y, width, height } of columns) {
+    let top = y;
+    while (placed.length < makers.length) {
+      const piece = makers[placed.length](width);
+      if (top + piece.height > y + height) break;
+      placed.push({ piece, x, y: top });
+      top += piece.height;
+    }
+  }
+  return placed;
+}
+
 function split(region: Region): Region[] {
   const width = (region.width - COLUMN_GAP) / 2;
   if (width < NARROWEST) return [region];
@@ -66,14 +105,14 @@ export function besideMakers(context: SetupContext, picture: SheetPicture | unde
   const makers: Maker[] = [];
   if (picture !== undefined)
     makers.push((width) => picturePiece(picture, width, "the frame as the plan exposes it"));
-  if (plan.people.length <= FACES_BESIDE) {
+  if (!isCrowd(plan)) {
     plan.people.forEach((person, i) => {
       const { face } = reading.people[i];
       const light = lightFromWords(face);
       const margin = marginWords(face);
       makers.push(
         block(
-          patternName(face.pattern),
+          nameWords(face),
           plan.people.length > 1 ? `${person.name}: ${litSideWords(face)}` : litSideWords(face),
           [
             ratioWords(face),

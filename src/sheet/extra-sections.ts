@@ -1,4 +1,5 @@
 /** The sheet's parts that come with its extras: background, moves, and distances found again without a tape. */
+import { listed } from "../safety/index.ts";
 import { formatLength, formatStops } from "../units/index.ts";
 import type { SheetBackground, SheetMove, SheetReach } from "./extras.ts";
 import {
@@ -87,11 +88,16 @@ export function reachSection(
   width: number,
 ): Section {
   const all = [...places.lights, ...places.panels, places.camera];
-  const rows = reach.map(({ owner, text, spread_m, effect }) => {
-    const name = all.find((place) => place.owner === owner)?.name ?? owner;
-    const spread =
-      spread_m > 0 ? ` Good to ${spreadWords(spread_m, units)}${effect === "" ? "" : `: ${effect}`}.` : "";
-    return paragraphPiece(`${name}: ${text}.${spread}`, width, { lead: "–" });
+  const nameOf = (of: string) => all.find((place) => place.owner === of)?.name ?? of;
+  const near = reach.filter(({ spread_m }) => spread_m > 0);
+  const far = reach.filter(({ spread_m }) => spread_m === 0);
+  const said = near.map(({ owner, text, spread_m, effect }) => {
+    const does = effect === "" ? "" : `: ${effect}`;
+    return `${nameOf(owner)}: ${text}. Good to ${spreadWords(spread_m, units)}${does}.`;
   });
+  // one is told with why; of several it is enough that the tape is asked for
+  if (far.length === 1) said.push(`${nameOf(far[0].owner)}: ${far[0].text}.`);
+  if (far.length > 1) said.push(`No reach, only the tape: ${listed(far.map(({ owner }) => nameOf(owner)))}.`);
+  const rows = said.map((text) => paragraphPiece(text, width, { lead: "–" }));
   return { heading: headingPiece("Without a tape", width), rows };
 }

@@ -4,6 +4,8 @@ import type { SheetHold } from "./hold.ts";
 export interface SheetExtras {
   /** how far one of the people may drift */
   readonly hold?: SheetHold;
+  /** why nothing of the kind is given, as a sentence */
+  readonly noHold?: string;
   /** what falls on the backdrop behind the head and toward the corners of the picture */
   readonly background?: readonly SheetBackground[];
   /** small moves that are worth knowing, the weightiest first */

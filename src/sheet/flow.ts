@@ -3,7 +3,7 @@ import { HAIR, INK, lineOf, QUIET, textOf } from "./svg.ts";
 import { textWidth, type Weight, wrapText, wrapTo } from "./text.ts";
 
 export const TEXT = 3;
-export const LEADING = 3.6;
+export const LEADING = 3.5;
 const HEADING = 3.6;
 
 /** Something with a height that can be drawn at a place. */
@@ -29,9 +29,11 @@ export interface Spot {
 export interface Limits {
   readonly top: number;
   readonly bottom: number;
+  /** sections go on overleaf wherever the foot comes: for when that saves a page */
+  readonly isTorn?: boolean;
 }
 
-const AFTER_SECTION = 2.8;
+const AFTER_SECTION = 2.4;
 /** A section that begins above this share of the page may be torn. */
 const TEAR = 0.6;
 /** Less than this share of the page is no room for columns that go on overleaf. */
@@ -54,6 +56,7 @@ export function setColumn(
     // what can be whole on the next page is not torn at the foot of this one
     const whole = heading.height + rows.reduce((sum, row) => sum + row.height, 0);
     if (
+      limits.isTorn !== true &&
       y + whole > limits.bottom &&
       whole <= limits.bottom - limits.top &&
       y > limits.top + TEAR * (limits.bottom - limits.top)
@@ -164,7 +167,7 @@ function filled(sections: readonly Section[], height: number, isTop: boolean): F
 
 export function headingPiece(text: string, width: number): Piece {
   return {
-    height: 5.7,
+    height: 5.5,
     draw: (x, y) => [
       textOf(x, y + HEADING, text, { size: HEADING, weight: 600 }),
       lineOf(x, y + 4.9, x + width, y + 4.9, { stroke: INK, width: 0.25 }),
@@ -178,12 +181,14 @@ export interface ParagraphStyle {
   readonly fill?: string;
   /** before the first line; later lines stand under the text */
   readonly lead?: string;
+  /** of the text after the lead, mm; room for two digits where nothing is said */
+  readonly indent?: number;
   readonly after?: number;
 }
 
 export function paragraphPiece(text: string, width: number, style: ParagraphStyle = {}): Piece {
-  const { size = TEXT, weight = 400, fill = INK, lead, after = 1 } = style;
-  const indent = lead === undefined ? 0 : Math.max(5, textWidth(lead, size, 600) + 1.5);
+  const { size = TEXT, weight = 400, fill = INK, lead, indent: least = 5, after = 1 } = style;
+  const indent = lead === undefined ? 0 : Math.max(least, textWidth(lead, size, 600) + 1.5);
   const leading = (LEADING / TEXT) * size;
   const lines = wrapText(text, width - indent, size, weight);
   return {
@@ -192,6 +197,28 @@ export function paragraphPiece(text: string, width: number, style: ParagraphStyl
       ...(lead === undefined ? [] : [textOf(x, y + size, lead, { size, weight: 600, fill })]),
       ...lines.map((line, i) => textOf(x + indent, y + size + i * leading, line, { size, weight, fill })),
     ],
+  };
+}
+
+/** A list in two columns, as even as its items allow, and not torn. */
+export function pairedPiece(items: readonly Piece[], lefts: readonly [number, number]): Piece {
+  const heightOf = (list: readonly Piece[]) => list.reduce((sum, { height }) => sum + height, 0);
+  const isEnough = (count: number) => heightOf(items.slice(0, count)) >= heightOf(items.slice(count));
+  const count = [...items.keys(), items.length].find(isEnough) ?? items.length;
+  const cuts = [count - 1, count].map((n) => [items.slice(0, n), items.slice(n)]);
+  const heights = cuts.map((columns) => Math.max(...columns.map(heightOf)));
+  const columns = heights[0] < heights[1] ? cuts[0] : cuts[1];
+  return {
+    height: Math.min(...heights),
+    draw: (x, y) =>
+      columns.flatMap((column, k) => {
+        let top = y;
+        return column.flatMap((piece) => {
+          const parts = piece.draw(x + lefts[k], top);
+          top += piece.height;
+          return parts;
+        });
+      }),
   };
 }
 
@@ -204,8 +231,9 @@ export interface CellLine {
 }
 export type Cell = readonly CellLine[];
 
-const CELL_GAP = 2.5;
-const ROW_PAD = 0.75;
+/** Air at the right of a column. */
+export const CELL_GAP = 2.5;
+const ROW_PAD = 0.5;
 
 /** One row of a table; lines wrap inside their column. */
 export function rowPiece(cells: readonly Cell[], widths: readonly number[], size = TEXT, rule = HAIR): Piece {

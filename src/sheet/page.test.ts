@@ -2,9 +2,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { checkPlan, type Plan } from "../plan/index.ts";
+import { usualCautions } from "../safety/index.ts";
 import { backgroundPoints } from "./background.ts";
 import type { SheetExtras } from "./extras.ts";
-import { type Piece, setColumns } from "./flow.ts";
+import { type Piece, pairedPiece, setColumns } from "./flow.ts";
 import { overlap } from "./labels.ts";
 import { measurePlaces } from "./place.ts";
 import { placementSheet } from "./placement.ts";
@@ -19,7 +20,7 @@ const CASES = (["a4", "letter"] as const).flatMap((paper) =>
 );
 
 /** As full as they come: eight ways to drift, five points, four moves, three reaches. */
-function full(plan: Plan): Required<SheetExtras> {
+function full(plan: Plan): Required<Omit<SheetExtras, "noHold">> {
   const way = (name: string, isHead: boolean) => ({
     way: name,
     metres: isHead ? null : 0.31,
@@ -241,6 +242,51 @@ describe("[SH23] two columns", () => {
     expect(placed).toHaveLength(2);
     expect(placed[0][0]).toBe(1);
   });
+});
+
+it("[SH28] what is said every time is a list in two columns, as even as its items allow", () => {
+  const texts = demoSheet("a4", "metric").flatMap(textsOf);
+  const from = texts.findIndex(({ text }) => text === "Every time");
+  const dashes = texts.slice(from).filter(({ text }) => text === "–");
+  const lefts = [...new Set(dashes.map(({ box }) => box.x0))];
+  expect(lefts).toHaveLength(2);
+  const counts = lefts.map((left) => dashes.filter(({ box }) => box.x0 === left).length);
+  expect(counts[0] + counts[1]).toBe(usualCautions(DEMO).length - 1);
+  const piece = (height: number): Piece => ({ height, draw: (x, y) => [`${x} ${y}`] });
+  // 9 and 7 are as even as 5, 4, 2, 3, 2 can be
+  const paired = pairedPiece([5, 4, 2, 3, 2].map(piece), [0, 50]);
+  expect(paired.height).toBe(9);
+  expect(paired.draw(0, 0)).toEqual(["0 0", "0 5", "50 0", "50 2", "50 5"]);
+});
+
+it("[SH27] many people have mark, pose and face in one row, and stand in no other table", () => {
+  const { quartet } = PLANS;
+  const pages = placementSheet(quartet, readingFor(quartet), { paper: "a4", units: "metric" });
+  const texts = pages.flatMap(textsOf);
+  const at = (text: string) => texts.findIndex((each) => each.text === text);
+  const people = texts.slice(at("People: their marks and faces"), at("Where everything stands"));
+  for (const { name } of quartet.people) {
+    expect(people.filter(({ text }) => text === name)).toHaveLength(1);
+    expect(
+      texts.filter(({ text, weight, size }) => text === name && weight === 600 && size === 3),
+    ).toHaveLength(1);
+  }
+  expect(people.filter(({ text }) => text === "Loop")).toHaveLength(4);
+  expect(people.filter(({ text }) => text === "3.2:1 lit to shadow")).toHaveLength(4);
+});
+
+describe("[SH26] names that a table shortens stand in full under it, and only those", () => {
+  const all = (name: string) => {
+    const plan = PLANS[name];
+    return wordsOf(placementSheet(plan, readingFor(plan), { paper: "letter", units: "feet" }));
+  };
+  it("long ones", () => {
+    const [, names] = all("long names").split("Names in full");
+    expect(names.replaceAll(" ", "")).toContain(PLANS["long names"].lights[1].name);
+    expect(names).toContain(PLANS["long names"].people[0].name);
+    expect(names).toContain(PLANS["long names"].title);
+  });
+  it("no list where all have room", () => expect(all("five lights")).not.toContain("Names in full"));
 });
 
 it("[SH24] the camera's table has what is set on it", () => {

@@ -188,9 +188,9 @@ describe("[SH7] what is said on every sheet", () => {
         },
       ],
     });
-    const path = "lights[0]";
     const warning = {
-      path,
+      about: "place" as const,
+      path: "lights[0]",
       state: "key may touch the ceiling",
       margin: "ceiling 2.90 m",
       remedy: "lower it",
@@ -199,6 +199,7 @@ describe("[SH7] what is said on every sheet", () => {
     const text = placementSheet(low, reading, { paper: "a4", units: "feet" })
       .flatMap((page) => textsOf(page).map((t) => t.text))
       .join(" ");
+    expect(text.match(/ceiling: /g)).toHaveLength(1);
     expect(text).toContain("key at the ceiling:");
     expect(text).not.toContain("2.90 m");
   });

@@ -1,23 +1,17 @@
 /** The placement sheet: one plan as pages that are read at arm's length, in a dim room, on a print or a phone. */
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
-import { formatLength, type LengthUnits } from "../units/index.ts";
+import type { LengthUnits } from "../units/index.ts";
 import { COLUMN_GAP, type SheetPicture } from "./beside.ts";
 import { type DrawingPart, drawingParts } from "./drawing-page.ts";
 import type { SheetExtras } from "./extras.ts";
 import { type Limits, NO_HEADING, paragraphPiece, type Section } from "./flow.ts";
 import { measurePlaces } from "./place.ts";
 import type { SetupContext } from "./setup-order.ts";
-import {
-  MARGIN,
-  ordersOf,
-  type SheetContents,
-  setContents,
-  sheetContents,
-  type Wide,
-} from "./sheet-contents.ts";
+import { ordersOf, type SheetContents, setContents, sheetContents, type Wide } from "./sheet-contents.ts";
 import { pageOf, QUIET, textOf } from "./svg.ts";
-import { fitText, wrapTo } from "./text.ts";
+import { fitText } from "./text.ts";
+import { MARGIN, title } from "./title.ts";
 import { settingMeter } from "./words.ts";
 
 export interface SheetOptions extends SheetExtras {
@@ -29,8 +23,6 @@ export interface SheetOptions extends SheetExtras {
 }
 
 export const PAPER_SIZE = { a4: [210, 297], letter: [215.9, 279.4] } as const;
-const TITLE = 5.4;
-const TITLE_LEADING = 6.6;
 const SMALL = 2.8;
 const FOOT = 5;
 /** Pages after the first that a sheet is meant to have: a smaller drawing is no gain beyond that. */
@@ -49,7 +41,7 @@ export function placementSheet(plan: Plan, reading: PlanReading, options: SheetO
   const meter = settingMeter(plan, places.noses);
   const context: SetupContext = { plan, reading, places, units: options.units, meter };
   const limits = { top: MARGIN + 7, bottom: paperHeight - MARGIN - FOOT };
-  const heading = title(context, options, width);
+  const heading = title(context, options.date, width);
   const drawings = drawingParts(
     context,
     MARGIN,
@@ -59,12 +51,12 @@ export function placementSheet(plan: Plan, reading: PlanReading, options: SheetO
     options.hold,
   );
   const contents = sheetContents(context, options, width, (width - COLUMN_GAP) / 2);
-  const { part, order } = fewestPages(drawings, contents, limits);
+  const { part, order, limits: within } = fewestPages(drawings, contents, limits);
   const drawn = part.plot();
 
   const pages: string[][] = [[...heading.parts, ...drawn.parts]];
   const unnamed = unnamedNote(context, drawn.unnamed, width);
-  setContents(contents, part, order, unnamed, limits, (page, piece, x, y) => {
+  setContents(contents, part, order, unnamed, within, (page, piece, x, y) => {
     while (pages.length <= page) pages.push([]);
     pages[page].push(...piece.draw(x, y));
   });
@@ -84,52 +76,31 @@ export function placementSheet(plan: Plan, reading: PlanReading, options: SheetO
 interface Chosen {
   readonly part: DrawingPart;
   readonly order: readonly Wide[];
+  readonly limits: Limits;
 }
 
-/** The largest drawing that makes the fewest pages, and what stands under it. */
+/** The largest drawing that makes the fewest pages, and what stands under it: sections whole, unless to tear them saves a
+ * page. */
 function fewestPages(drawings: readonly DrawingPart[], contents: SheetContents, limits: Limits): Chosen {
   const orders = ordersOf(contents);
-  let best: Chosen = { part: drawings[0], order: orders[0] };
+  let best: Chosen = { part: drawings[0], order: orders[0], limits };
   let least = Infinity;
-  for (const part of drawings) {
-    for (const order of orders) {
-      let last = 0;
-      setContents(contents, part, order, [], limits, (page) => {
-        last = Math.max(last, page);
-      });
-      if (last >= least) continue;
-      least = last;
-      best = { part, order };
-    }
-    if (least <= WANTED) break;
-  }
+  for (const tried of [limits, { ...limits, isTorn: true }])
+    for (const part of drawings)
+      for (const order of orders) {
+        if (least <= WANTED) return best;
+        let last = 0;
+        setContents(contents, part, order, [], tried, (page) => {
+          last = Math.max(last, page);
+        });
+        if (last >= least) continue;
+        least = last;
+        best = { part, order, limits: tried };
+      }
   return best;
 }
 
 const ESTIMATES = "Computed from the plan: estimates only; local codes and licensed people decide.";
-
-function title({ plan, units }: SetupContext, { date }: SheetOptions, width: number) {
-  const lines = wrapTo(plan.title, 2, width, TITLE, 600);
-  const length = (m: number) => formatLength(m, units);
-  const { room } = plan;
-  const about = [
-    "Placement sheet",
-    ...(date === undefined ? [] : [date]),
-    room === null
-      ? "open space, no walls given"
-      : `room ${length(room.width)} wide, ${length(room.depth)} deep, ${length(room.height)} high`,
-  ].join(" · ");
-  const bottom = MARGIN + lines.length * TITLE_LEADING;
-  return {
-    bottom: bottom + 6,
-    parts: [
-      ...lines.map((line, i) =>
-        textOf(MARGIN, MARGIN + TITLE + i * TITLE_LEADING - 1, line, { size: TITLE, weight: 600 }),
-      ),
-      textOf(MARGIN, bottom + 2.6, fitText(about, width, 3), { size: 3, fill: QUIET }),
-    ],
-  };
-}
 
 function unnamedNote({ plan, places }: SetupContext, owners: readonly string[], width: number): Section[] {
   if (owners.length === 0) return [];

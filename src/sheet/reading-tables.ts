@@ -1,39 +1,85 @@
-/** The sheet's tables of what is read: meters and faces. */
+/** The sheet's tables of what is read: meters, and where many stand, everybody with mark and face. */
 import {
+  betweenWords,
+  type FaceReading,
   goodToWords,
   lightFromWords,
   litSideWords,
   marginWords,
-  type PlanReading,
   patternName,
+  ratioNumberWords,
+  ratioStopsWords,
 } from "../reading/index.ts";
-import { rowPiece, type Section, tableHead } from "./flow.ts";
+import { formatLength } from "../units/index.ts";
+import { type CellLine, rowPiece, type Section, tableHead } from "./flow.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { QUIET } from "./svg.ts";
-import { shares } from "./tables.ts";
-import { heldWords, meterWords, ratioWords } from "./words.ts";
+import { floorCell, NAME_LINES, shares } from "./tables.ts";
+import { bearingWords, headWords, heldWords, meterWords, poseWords } from "./words.ts";
+
+export function meterWidths(width: number): number[] {
+  return shares([32, 51, 19.5, 27, 58.5], width);
+}
 
 export function readingTable({ plan, reading, places, units }: SetupContext, width: number): Section {
-  const widths = shares([34, 62, 30, 60], width);
   // said once where all are as sure
   const sure = reading.meters.map(({ uncertaintyStops }) => goodToWords(uncertaintyStops));
-  const same = sure.length > 1 && new Set(sure).size === 1 ? sure[0] : null;
+  const same = new Set(sure).size === 1 ? sure[0] : null;
+  const [name, receptor, read, good, held] = meterWidths(width);
+  const widths = same === null ? [name, receptor, read, good, held] : [name, receptor, read, good + held];
+  const title = "What the meters should read";
   const heading = tableHead(
-    same === null ? "What the meters should read" : `What the meters should read, each ${same}`,
-    ["meter", "receptor, and where it points", "all on", "held"],
+    same === null ? title : `${title}, ${sure.length > 1 ? "each " : ""}${same}`,
+    ["meter", "receptor, and where it points", "all on", ...(same === null ? ["how sure"] : []), "held"],
     widths,
   );
-  const rows = plan.meters.map((meter, i) => {
-    const about = same === null ? sure[i] : null;
+  const rows = plan.meters.map((meter, i) =>
+    rowPiece(
+      [
+        [{ text: meter.name, weight: 600, most: NAME_LINES }],
+        [{ text: meterWords(plan, i, places.noses) }],
+        [{ text: reading.meters[i].fStops, weight: 600 }],
+        ...(same === null ? [[{ text: sure[i] ?? "", fill: QUIET }]] : []),
+        [{ text: heldWords(plan, i, places.noses, units), fill: QUIET }],
+      ],
+      widths,
+    ),
+  );
+  return { heading, rows };
+}
+
+export function peopleWidths(width: number): number[] {
+  return shares([22.2, 29.3, 25.5, 58.4, 29.8, 22.8], width);
+}
+
+/** Mark and face of each in one row: who is looked for is found once. */
+export function peopleTable({ plan, reading, places, units }: SetupContext, width: number): Section {
+  const widths = peopleWidths(width);
+  const heading = tableHead(
+    "People: their marks and faces",
+    ["", "mark, and nose", "turned", "pattern, and what changes it", "contrast", "light from"],
+    widths,
+  );
+  const rows = places.people.map((place, i) => {
+    const { face } = reading.people[i];
+    const nose: CellLine = { text: `nose ${formatLength(place.noseHeight_m, units)}` };
+    const isZero = place.mark === null && place.walls === null;
     return rowPiece(
       [
-        [{ text: meter.name, weight: 600, most: 2 }],
-        [{ text: meterWords(plan, i, places.noses) }],
         [
-          { text: reading.meters[i].fStops, weight: 600 },
-          ...(about === null ? [] : [{ text: about, fill: QUIET }]),
+          { text: place.name, weight: 600, most: NAME_LINES },
+          { text: poseWords(plan.people[i], units), fill: QUIET },
         ],
-        [{ text: heldWords(plan, i, places.noses, units), fill: QUIET }],
+        [...(isZero ? [{ text: "the tape's zero", weight: 600 as const }] : floorCell(place, units)), nose],
+        [{ text: [bearingWords(place.bearing_deg), ...headWords(plan.people[i])].join(", "), most: 7 }],
+        [
+          { text: nameWords(face), weight: 600 },
+          { text: [litSideWords(face), marginWords(face) ?? "nothing found that changes it"].join("; ") },
+        ],
+        [ratioStopsWords(face), ...ratioNumberWords(face).split(", ")].flatMap((text) =>
+          text === null ? [] : [{ text }],
+        ),
+        [{ text: lightFromWords(face) ?? "no light" }],
       ],
       widths,
     );
@@ -41,24 +87,8 @@ export function readingTable({ plan, reading, places, units }: SetupContext, wid
   return { heading, rows };
 }
 
-export function faceTable(people: PlanReading["people"], width: number): Section {
-  const widths = shares([30, 40, 40, 40, 40], width);
-  const heading = tableHead(
-    "Faces",
-    ["", "pattern", "contrast", "light from", "nearest other pattern"],
-    widths,
-  );
-  const rows = people.map(({ name, face }) =>
-    rowPiece(
-      [
-        [{ text: name, weight: 600, most: 2 }],
-        [{ text: patternName(face.pattern), weight: 600 }, { text: litSideWords(face) }],
-        [{ text: ratioWords(face) }],
-        [{ text: lightFromWords(face) ?? "no light" }],
-        [{ text: marginWords(face) ?? "none found" }],
-      ],
-      widths,
-    ),
-  );
-  return { heading, rows };
+/** "Rembrandt, close to loop" */
+export function nameWords(face: FaceReading): string {
+  const between = betweenWords(face);
+  return between === null ? patternName(face.pattern) : `${patternName(face.pattern)}, ${between}`;
 }

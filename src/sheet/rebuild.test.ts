@@ -17,8 +17,7 @@ function example(name: string): Plan {
   return checked.plan;
 }
 
-/** Examples that are plans with a light, and set-ups made up to have what examples lack. Left out are names that a table
- * shortens: what is cut off cannot be typed in. */
+/** Examples that are plans with a light, and set-ups made up to have what examples lack. */
 const SET_UPS: Readonly<Record<string, Plan>> = {
   ...Object.fromEntries(
     readdirSync("examples")
@@ -26,7 +25,7 @@ const SET_UPS: Readonly<Record<string, Plan>> = {
       .map((name) => [name, example(name)]),
   ),
   ...Object.fromEntries(
-    Object.entries(PLANS).filter(([name]) => !["long names", "nobody yet", "taped marks"].includes(name)),
+    Object.entries(PLANS).filter(([name]) => !["nobody yet", "taped marks"].includes(name)),
   ),
 };
 /** What everyday runs read: a file's beam, feet, a head that is turned and tipped, no walls. The long run reads all. */
@@ -41,6 +40,9 @@ const CASES = Object.keys(SET_UPS)
     units: i % 2 === 0 ? ("feet" as const) : ("metric" as const),
     paper: i % 2 === 0 ? ("letter" as const) : ("a4" as const),
   }));
+
+/** A word that is longer than a line is broken anywhere: no one can tell that from a space. */
+const bare = (name: string) => name.replaceAll(" ", "");
 
 describe("[RB1] a plan typed back in from its sheet alone reads the same within 0.1 stop, with the same pattern", () => {
   it("there are at least ten, from one light to eight people", () => {
@@ -58,11 +60,13 @@ describe("[RB1] a plan typed back in from its sheet alone reads the same within 
       else expect(Math.abs(b - a), what).toBeLessThanOrEqual(WITHIN_STOPS);
     };
     const stops = (a: number) => (a > 0 ? Math.log2(a) : null);
-    expect(is.meters.map(({ name }) => name)).toEqual(was.meters.map(({ name }) => name));
+    expect(is.meters.map(({ name }) => bare(name))).toEqual(was.meters.map(({ name }) => bare(name)));
     was.meters.forEach((meter, i) => {
       same(stops(meter.luxSeconds), stops(is.meters[i].luxSeconds), meter.name);
       for (const [light, share] of Object.entries(meter.byLight)) {
-        const other = is.meters[i].byLight[light];
+        const [, other] =
+          Object.entries(is.meters[i].byLight).find(([name]) => bare(name) === bare(light)) ?? [];
+        if (other === undefined) throw new Error(`${light} is not on the sheet`);
         same(
           stops(share.direct + share.bounced),
           stops(other.direct + other.bounced),
@@ -108,8 +112,11 @@ describe("[RB2] every number typed back in is the plan's: places within 5 mm, an
         expect(Math.abs(was.tilt_deg - is.tilt_deg), `tilt of ${what}`).toBeLessThanOrEqual(QUARTER);
         expect(turned(a.roll, b.roll), `roll of ${what}`).toBeLessThanOrEqual(QUARTER);
       };
-      expect(again.lights.map(({ name, on, kelvin }) => [name, on, kelvin])).toEqual(
-        plan.lights.map(({ name, on, kelvin }) => [name, on, kelvin]),
+      const named = ({ lights, panels, people, meters, title }: Plan) =>
+        [...lights, ...panels, ...people, ...meters, { name: title }].map(({ name }) => bare(name));
+      expect(named(again)).toEqual(named(plan));
+      expect(again.lights.map(({ on, kelvin }) => [on, kelvin])).toEqual(
+        plan.lights.map(({ on, kelvin }) => [on, kelvin]),
       );
       plan.lights.forEach((light, i) => {
         aims({ ...plan.camera, ...light }, { ...again.camera, ...again.lights[i] }, light.name);

@@ -21,13 +21,14 @@ export interface RebuildLine {
 
 export function rebuildLines(plan: Plan, units: LengthUnits): RebuildLine[] {
   const lines: RebuildLine[] = [];
-  const add = (of: string, parts: readonly (string | null)[]) =>
-    lines.push({ of, text: parts.filter((part) => part !== null).join(", ") });
+  const add = (of: string, parts: readonly (string | null)[]) => lines.push({ of, text: joined(parts) });
   if (plan.room !== null) add("room", roomParts(plan.room));
   if (plan.ambient.lux > 0) add("ambient light", [`${tidy(plan.ambient.lux)} lx`]);
-  for (const light of plan.lights) add(light.name, lightParts(light));
+  lines.push(...alike(plan.lights.map((light) => ({ of: light.name, text: joined(lightParts(light)) }))));
   if (plan.backdrop !== null) add("backdrop", [`gives back ${shareWords(plan.backdrop.reflectance)}`]);
-  for (const person of plan.people) add(person.name, personParts(person, units));
+  lines.push(
+    ...alike(plan.people.map((person) => ({ of: person.name, text: joined(personParts(person, units)) }))),
+  );
   for (const meter of plan.meters) {
     const { bearing_deg, tilt_deg } = directionOf(meter.direction, meter.position);
     add(/^meter\b/i.test(meter.name) ? meter.name : `meter ${meter.name}`, [
@@ -38,6 +39,17 @@ export function rebuildLines(plan: Plan, units: LengthUnits): RebuildLine[] {
   }
   add("camera", [`clips ${tidy(plan.camera.headroom)} stops over the middle level`]);
   return lines;
+}
+
+function joined(parts: readonly (string | null)[]): string {
+  return parts.filter((part) => part !== null).join(", ");
+}
+
+/** Whoever is the same in everything is told together, at the place of the first: "key, fill: beam 120°". */
+function alike(lines: readonly RebuildLine[]): RebuildLine[] {
+  const names = new Map<string, string[]>();
+  for (const { of, text } of lines) names.set(text, [...(names.get(text) ?? []), of]);
+  return [...names].map(([text, all]) => ({ of: all.join(", "), text }));
 }
 
 /** "35 %", "85/80/72 %" */
@@ -59,7 +71,7 @@ function roomParts({ reflectance: r, bounce, calibration }: Room): (string | nul
   ];
 }
 
-function lightParts({ beam, face, output, kelvin, calibration }: Light): (string | null)[] {
+function lightParts({ beam, face, output, kelvin, calibration, head }: Light): (string | null)[] {
   const angle = `beam ${Number(beamAngle(beam.exponent).toFixed(1))}°`;
   return [
     beam.photometry === undefined ? angle : `beam by the file ${beam.photometry}`,
@@ -69,6 +81,9 @@ function lightParts({ beam, face, output, kelvin, calibration }: Light): (string
       ? `${tidy(output.lumensPerWatt)} lm/W, ${shareWords(output.efficiency)} of it leaves the front`
       : null,
     calibration === null ? null : `measured ${formatStops(calibration.stops)} stops over its dial`,
+    // which of those on the shelf it was
+    head?.name === undefined ? null : `head ${head.name}`,
+    head?.modifier === undefined ? null : `front ${head.modifier}`,
   ];
 }
 

@@ -1,5 +1,5 @@
 /** The record's pictures: planned beside taken, and what else was kept. */
-import { type SheetPicture, stacked } from "./beside.ts";
+import { fillRegions, type Maker, type SheetPicture, stacked } from "./beside.ts";
 import { LEADING, type Piece, paragraphPiece, TEXT } from "./flow.ts";
 import { imageOf } from "./picture.ts";
 import type { RecordFrame } from "./record-types.ts";
@@ -10,24 +10,45 @@ const GAP = 6;
 const ACROSS = 4;
 const SMALL_HIGHEST = 34;
 
+/** The planned picture alone, with room beside it for what is said of it; what found no room comes back. */
+export function plannedAlone(
+  planned: { readonly picture: SheetPicture; readonly exposure: string },
+  makers: readonly Maker[],
+  width: number,
+): { readonly piece: Piece; readonly left: readonly Maker[] } {
+  const half = (width - GAP) / 2;
+  const left = captioned(planned.picture, half, HIGHEST, [PLANNED, planned.exposure]);
+  const across = Math.min(half, (planned.picture.width / planned.picture.height) * HIGHEST) + GAP;
+  const told: Maker[] = [
+    (w) => paragraphPiece("No photograph is with this record.", w, { fill: QUIET, after: 2 }),
+    ...makers,
+  ];
+  const room = { x: across, y: 0, width: width - across, height: left.height };
+  const set: { readonly piece: Piece; readonly x: number; readonly y: number }[] = [];
+  const over = fillRegions(told, [room], (piece, x, y) => set.push({ piece, x, y }));
+  return {
+    piece: {
+      height: left.height + 1,
+      draw: (x, y) => [...left.draw(x, y), ...set.flatMap((each) => each.piece.draw(x + each.x, y + each.y))],
+    },
+    left: over,
+  };
+}
+
+const PLANNED = "planned: the frame as the plan exposes it";
+
 /** Two pictures of one height beside each other, what each is under it. */
 export function picturesPiece(
   planned: { readonly picture: SheetPicture; readonly exposure: string },
-  pick: RecordFrame | null,
+  pick: RecordFrame,
   width: number,
 ): Piece {
   const half = (width - GAP) / 2;
-  const left = captioned(planned.picture, half, HIGHEST, [
-    "planned: the frame as the plan exposes it",
-    planned.exposure,
+  const left = captioned(planned.picture, half, HIGHEST, [PLANNED, planned.exposure]);
+  const right = captioned(pick.picture, half, HIGHEST, [
+    listed([`taken: ${pick.name}`, pick.when, pick.marks]),
+    pick.exposure ?? "the file does not say how it was exposed",
   ]);
-  const right =
-    pick === null
-      ? paragraphPiece("No photograph is with this record.", half, { fill: QUIET })
-      : captioned(pick.picture, half, HIGHEST, [
-          listed([`taken: ${pick.name}`, pick.when, pick.marks]),
-          pick.exposure ?? "the file does not say how it was exposed",
-        ]);
   return {
     height: Math.max(left.height, right.height) + 1,
     draw: (x, y) => [...left.draw(x, y), ...right.draw(x + half + GAP, y)],

@@ -2,32 +2,23 @@
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/index.ts";
 import type { LengthUnits } from "../units/index.ts";
-import { besideMakers, FACES_BESIDE, fillRegions, type Maker } from "./beside.ts";
-import { type DrawingPart, drawingParts } from "./drawing-page.ts";
-import {
-  type Emit,
-  headingPiece,
-  LEADING,
-  type Limits,
-  NO_HEADING,
-  type Piece,
-  paragraphPiece,
-  type Section,
-  type Spot,
-  setColumn,
-} from "./flow.ts";
+import { besideMakers } from "./beside.ts";
+import { headingPiece, LEADING, NO_HEADING, type Piece, paragraphPiece } from "./flow.ts";
+import { fullNames } from "./full-names.ts";
 import { measurePlaces } from "./place.ts";
 import { PAPER_SIZE } from "./placement.ts";
-import { faceTable, readingTable } from "./reading-tables.ts";
-import { othersPieces, picturesPiece } from "./record-pictures.ts";
+import { peopleTable, readingTable } from "./reading-tables.ts";
+import { layOut, type RecordContent } from "./record-layouts.ts";
+import { othersPieces, picturesPiece, plannedAlone } from "./record-pictures.ts";
 import { changedTable, readTable, takenTable } from "./record-tables.ts";
 import type { RecordGiven } from "./record-types.ts";
 import type { SetupContext } from "./setup-order.ts";
-import { MARGIN, rebuildSection } from "./sheet-contents.ts";
+import { rebuildSection } from "./sheet-contents.ts";
 import { pageOf, QUIET, textOf } from "./svg.ts";
-import { placementTable, tableNotes } from "./tables.ts";
+import { isCrowd, placementTable, tableNotes } from "./tables.ts";
 import { fitText, wrapTo } from "./text.ts";
-import { settingMeter } from "./words.ts";
+import { MARGIN } from "./title.ts";
+import { roomWords, settingMeter } from "./words.ts";
 
 export interface RecordOptions {
   readonly paper: "a4" | "letter";
@@ -38,8 +29,6 @@ const TITLE = 5.4;
 const TITLE_LEADING = 6.6;
 const SMALL = 2.8;
 const FOOT = 6;
-/** The drawings begin on the page in hand where at least this share of it is left. */
-const ROOM_TO_DRAW = 0.6;
 
 /** The record's pages as SVG, in millimetres.
  * Shape    plan: as it was set for the pick; reading: of that plan, meters and people in its order
@@ -56,18 +45,10 @@ export function recordSheet(
   const width = paperWidth - 2 * MARGIN;
   const places = measurePlaces(plan);
   const context: SetupContext = { plan, reading, places, units, meter: settingMeter(plan, places.noses) };
-  const pages: string[][] = [];
-  const emit: Emit = (page, piece, x, y) => {
-    while (pages.length <= page) pages.push([]);
-    pages[page].push(...piece.draw(x, y));
-  };
   const limits = { top: MARGIN + 8, bottom: paperHeight - MARGIN - FOOT };
-  const heading = headPiece(given, width);
-  emit(0, heading, MARGIN, MARGIN);
-  const first = { page: 0, y: MARGIN + heading.height };
-  const told = setColumn(toldSections(given, width), first, MARGIN, limits, emit);
-  const isRoomLeft = told.y < limits.bottom - ROOM_TO_DRAW * (limits.bottom - limits.top);
-  setUpPart(context, width, isRoomLeft ? told : { page: told.page + 1, y: limits.top }, limits, emit);
+  const heading = headPiece(given, roomWords(plan, units), width);
+  const content = recordContent(context, given, width);
+  const { pages } = layOut(content, context, heading, width, limits);
   return pages.map((parts, i) => {
     const count = `page ${i + 1} of ${pages.length}`;
     return pageOf(paperWidth, paperHeight, `${given.title}, record sheet, ${count}`, [
@@ -83,9 +64,10 @@ export function recordSheet(
 
 const ESTIMATES = "What is planned is computed: estimates only; local codes and licensed people decide.";
 
-function headPiece({ title, about }: RecordGiven, width: number): Piece {
+function headPiece({ title, about }: RecordGiven, room: string, width: number): Piece {
   const lines = wrapTo(title, 2, width, TITLE, 600);
-  const said = wrapTo(["Record sheet", ...about].join(" · "), 2, width, 3);
+  // the room by itself: without its size no distance from a wall is found again, and names may be long
+  const said = [...wrapTo(["Record sheet", ...about].join(" · "), 2, width, 3), room];
   const below = lines.length * TITLE_LEADING;
   return {
     height: below + 2.8 + said.length * LEADING,
@@ -98,49 +80,40 @@ function headPiece({ title, about }: RecordGiven, width: number): Piece {
   };
 }
 
-/** How it stood: drawn as large as leaves everything that it takes to build it again on the same page, or else the table of
- * where everything stands. */
-function setUpPart(context: SetupContext, width: number, from: Spot, limits: Limits, emit: Emit): void {
-  const { plan, reading } = context;
-  const parts = drawingParts(context, MARGIN, from.y, width, limits.bottom - from.y, undefined);
-  const places = placementTable(context, width);
-  const sections = [
-    places,
-    ...(plan.people.length > FACES_BESIDE ? [faceTable(reading.people, width)] : []),
-    ...(plan.meters.length > 0 ? [readingTable(context, width)] : []),
-    rebuildSection(context, width),
-  ];
-  const under = ({ bottom }: DrawingPart): Spot => ({ page: from.page, y: bottom + 3 });
-  const holds = (wanted: readonly Section[]) => (part: DrawingPart) =>
-    setColumn(wanted, under(part), MARGIN, limits, () => undefined).page === from.page;
-  const drawn = parts.find(holds(sections)) ?? parts.find(holds([places])) ?? parts[parts.length - 1];
-  emit(from.page, { height: 0, draw: () => [...drawn.plot().parts] }, MARGIN, from.y);
-  const makers: Maker[] = [
-    ...besideMakers(context, undefined),
-    ...tableNotes(context).map(
-      (note) => (across: number) => paragraphPiece(note, across, { size: SMALL, fill: QUIET }),
-    ),
-  ];
-  const left = fillRegions(makers, drawn.beside, (piece, x, y) => emit(from.page, piece, x, y));
-  const rest = { heading: NO_HEADING, rows: left.map((make) => make(width)) };
-  setColumn([...sections, rest], under(drawn), MARGIN, limits, emit);
-}
-
-function toldSections(given: RecordGiven, width: number): Section[] {
+function recordContent(context: SetupContext, given: RecordGiven, width: number): RecordContent {
+  const { plan } = context;
   const { frames, notes } = given;
   const [pick, ...others] = frames;
-  return [
-    { heading: NO_HEADING, rows: [picturesPiece(given, pick ?? null, width)] },
-    ...(pick === undefined ? [] : takenTable(pick, width)),
-    readTable(given.readings, width),
-    changedTable(given, width),
-    ...(notes.trim() === ""
-      ? []
-      : [{ heading: headingPiece("Notes", width), rows: paragraphs(notes, width) }]),
-    ...(others.length === 0
-      ? []
-      : [{ heading: headingPiece("Also kept", width), rows: othersPieces(others, width) }]),
-  ];
+  const beside = besideMakers(context, undefined);
+  const pictures =
+    pick === undefined
+      ? plannedAlone(given, beside, width)
+      : { piece: picturesPiece(given, pick, width), left: beside };
+  return {
+    told: [
+      { heading: NO_HEADING, rows: [pictures.piece] },
+      ...(pick === undefined ? [] : takenTable(pick, width)),
+      readTable(given.readings, width),
+      changedTable(given, width),
+      ...(notes.trim() === ""
+        ? []
+        : [{ heading: headingPiece("Notes", width), rows: paragraphs(notes, width) }]),
+      ...(others.length === 0
+        ? []
+        : [{ heading: headingPiece("Also kept", width), rows: othersPieces(others, width) }]),
+    ],
+    places: placementTable(context, width),
+    others: [
+      ...(isCrowd(plan) ? [peopleTable(context, width)] : []),
+      ...fullNames(context, width),
+      ...(plan.meters.length > 0 ? [readingTable(context, width)] : []),
+      rebuildSection(context, width),
+    ],
+    makers: pictures.left,
+    notes: tableNotes(context).map(
+      (note) => (across: number) => paragraphPiece(note, across, { size: SMALL, fill: QUIET }),
+    ),
+  };
 }
 
 function paragraphs(text: string, width: number): Piece[] {

@@ -4,6 +4,7 @@ import type { MeterReading, PlanReading } from "../reading/index.ts";
 import { listed } from "../safety/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import type { Place, Places } from "./place.ts";
+import { isCrowd } from "./tables.ts";
 import { aloneReading, apertureWords, exposureWords, markWords, powerWords, wallsWords } from "./words.ts";
 
 export interface SetupContext {
@@ -18,10 +19,14 @@ export interface SetupContext {
 export function setupOrder(context: SetupContext): string[] {
   const { plan, reading, places, units, meter } = context;
   const steps: string[] = [];
-  for (const person of places.people) {
-    const at = person.walls === null ? "" : `, ${wallsWords(person.walls, units).join(", ")}`;
-    steps.push(`Tape the mark of ${person.name}${at}; a second tape where the toes point.`);
-  }
+  if (isCrowd(plan)) {
+    const names = listed(places.people.map(({ name }) => name));
+    steps.push(`Tape the marks of ${names}, as in the table; a second tape where toes point.`);
+  } else
+    for (const person of places.people) {
+      const at = person.walls === null ? "" : `, ${wallsWords(person.walls, units).join(", ")}`;
+      steps.push(`Tape the mark of ${person.name}${at}; a second tape where the toes point.`);
+    }
   for (const mark of places.marks) steps.push(`Tape ${mark.name}:${spotWords(mark, units)}.`);
   if (places.backdrop !== null) {
     const at = spotWords(places.backdrop, units);
@@ -31,16 +36,7 @@ export function setupOrder(context: SetupContext): string[] {
   }
   const lens = formatLength(places.camera.height_m, units);
   steps.push(`Camera:${spotWords(places.camera, units)}, lens ${lens} high: ${exposureWords(plan.camera)}.`);
-  for (const i of strongestFirst(plan, meter === null ? null : reading.meters[meter])) {
-    const light = plan.lights[i];
-    const alone =
-      meter === null || plan.meters[meter].receptor === "spot"
-        ? ""
-        : ` Alone it reads ${aloneReading(plan, reading.meters[meter], plan.meters[meter].receptor as "flat" | "dome", light.name)} at ${plan.meters[meter].name}.`;
-    steps.push(
-      `${light.name}: place, height and aim as in the table, bag on; ${powerWords(light, units)}.${alone}`,
-    );
-  }
+  steps.push(...lightSteps(context));
   const off = plan.lights.filter((l) => !l.on).map((l) => l.name);
   if (off.length > 0) steps.push(`Off in this plan: ${listed(off)}.`);
   if (plan.panels.length > 0)
@@ -52,6 +48,28 @@ export function setupOrder(context: SetupContext): string[] {
   }
   steps.push("One test frame with a grey card, one without. Write down what was changed.");
   return steps;
+}
+
+/** Lights enough to say once what is done with each: dial and reading stand in the table. */
+const SEVERAL = 3;
+
+function lightSteps({ plan, reading, units, meter }: SetupContext): string[] {
+  const order = strongestFirst(plan, meter === null ? null : reading.meters[meter]);
+  const receptor = meter === null ? "spot" : plan.meters[meter].receptor;
+  if (order.length >= SEVERAL) {
+    const names = listed(order.map((i) => plan.lights[i].name));
+    const alone =
+      meter === null || receptor === "spot" ? "" : ` Each alone at ${plan.meters[meter].name} as there.`;
+    return [`One by one ${names}: place, height, aim and power as in the table, bag on.${alone}`];
+  }
+  return order.map((i) => {
+    const light = plan.lights[i];
+    const alone =
+      meter === null || receptor === "spot"
+        ? ""
+        : ` Alone it reads ${aloneReading(plan, reading.meters[meter], receptor, light.name)} at ${plan.meters[meter].name}.`;
+    return `${light.name}: place, height and aim as in the table, bag on; ${powerWords(light, units)}.${alone}`;
+  });
 }
 
 function spotWords(place: Place, units: LengthUnits): string {

@@ -1,15 +1,7 @@
 /** What stands on a placement sheet beside and under its drawings, and how it is set on the pages. */
 
 import { type Caution, cautionsFor, ESTIMATES_ONLY, safetyRows } from "../safety/index.ts";
-import {
-  besideMakers,
-  COLUMN_GAP,
-  FACES_BESIDE,
-  fillRegions,
-  type Maker,
-  type SheetPicture,
-  stacked,
-} from "./beside.ts";
+import { besideMakers, COLUMN_GAP, fillRegions, type Maker, type SheetPicture, stacked } from "./beside.ts";
 import type { DrawingPart } from "./drawing-page.ts";
 import { backgroundTable, movesTable, reachSection } from "./extra-sections.ts";
 import type { SheetExtras } from "./extras.ts";
@@ -19,26 +11,27 @@ import {
   type Limits,
   NO_HEADING,
   type Piece,
+  pairedPiece,
   paragraphPiece,
   type Section,
   setColumn,
   setColumns,
 } from "./flow.ts";
+import { fullNames } from "./full-names.ts";
 import { holdSection } from "./hold.ts";
-import { faceTable, readingTable } from "./reading-tables.ts";
+import { peopleTable, readingTable } from "./reading-tables.ts";
 import { rebuildLines } from "./rebuild.ts";
 import { safetyParagraphs } from "./safety-section.ts";
 import { type SetupContext, setupOrder } from "./setup-order.ts";
 import { QUIET } from "./svg.ts";
-import { placementTable, tableNotes } from "./tables.ts";
-
-export const MARGIN = 11;
+import { isCrowd, placementTable, tableNotes } from "./tables.ts";
+import { MARGIN } from "./title.ts";
 
 /** What takes the page's whole width. */
-export type Wide = "places" | "meters" | "background" | "hold";
+export type Wide = "people" | "places" | "meters" | "background" | "hold";
 
 /** Between what is said of one thing and of the next, in a paragraph. */
-export const BETWEEN = " · ";
+const BETWEEN = " · ";
 
 /** Every order of what there is that takes the whole width: where everything stands comes first, unless something else
  * fits better. */
@@ -46,7 +39,7 @@ export function ordersOf({ wide }: SheetContents): Wide[][] {
   return permuted(WIDE.filter((key) => wide[key].length > 0));
 }
 
-const WIDE: readonly Wide[] = ["places", "meters", "background", "hold"];
+const WIDE: readonly Wide[] = ["people", "places", "meters", "background", "hold"];
 
 function permuted(keys: readonly Wide[]): Wide[][] {
   if (keys.length < 2) return [[...keys]];
@@ -74,20 +67,13 @@ export function sheetContents(
   half: number,
 ): SheetContents {
   const { plan, reading, places, units } = context;
-  const { hold, background = [], moves = [], reach = [], picture } = options;
+  const { background = [], moves = [], reach = [], picture } = options;
   const { warnings } = reading;
   const cautions = cautionsFor(plan, places.noses, units);
-  const over = cautions.filter(({ kind }) => kind === "overhead");
   const textsOf = (kind: Caution["kind"]) =>
     cautions.filter((each) => each.kind === kind).map(({ text }) => text);
-  const isAtCeiling = (path: string) =>
-    cautions.some((each) => each.path === path && / at the ceiling: /.test(each.text));
-  // cautions say it with more, and in the units of the sheet: what hangs over people, and what is at the ceiling
-  const called = warnings.filter(
-    ({ path, state }) =>
-      over.every((each) => each.path !== path || !each.people.some((person) => state.includes(person))) &&
-      !(/ceiling$/.test(state) && isAtCeiling(path)),
-  );
+  // where things stand is told by the cautions, in the units of the sheet
+  const called = warnings.filter(({ about }) => about === "light");
   const first = [
     ...textsOf("overhead"),
     ...textsOf("here"),
@@ -110,13 +96,14 @@ export function sheetContents(
       ].map(whole),
     ].map(remembered),
     wide: {
+      people: isCrowd(plan) ? [peopleTable(context, width)] : [],
       places: [
         { heading: table.heading, rows: [...table.rows, GAP, ...notes] },
-        ...(plan.people.length > FACES_BESIDE ? [faceTable(reading.people, width)] : []),
+        ...fullNames(context, width),
       ],
       meters: plan.meters.length > 0 ? [readingTable(context, width)] : [],
       background: background.length > 0 ? [backgroundTable(context, background, width)] : [],
-      hold: hold === undefined ? [] : [holdSection(context, hold, width)],
+      hold: holdSections(context, options, width),
     },
     halves: [
       listSection("Order of setting up", setupOrder(context), half, (i) => String(i + 1)),
@@ -124,19 +111,35 @@ export function sheetContents(
         ? [{ heading: headingPiece("Weights and mains, load against load", half), rows: sums }]
         : []),
     ],
-    last: [runningSection("Every time", usual, width), rebuildSection(context, width)],
+    last: [pairedSection("Every time", usual, width, half), rebuildSection(context, width)],
     half,
   };
 }
 
-export function rebuildSection({ plan, units }: SetupContext, width: number): Section {
-  const lines = rebuildLines(plan, units).map(({ of, text }) => `${of}: ${text}`);
-  return runningSection("To work it out again: what else is in the plan", lines, width);
+function holdSections(
+  context: SetupContext,
+  { hold, noHold }: SheetExtras,
+  width: number,
+): readonly Section[] {
+  if (hold !== undefined) return [holdSection(context, hold, width)];
+  if (noHold === undefined) return [];
+  return [{ heading: headingPiece("Hold zone", width), rows: [paragraphPiece(noHold, width)] }];
 }
 
-/** Said one after the other in a paragraph, which takes half the room of a list. */
-function runningSection(heading: string, said: readonly string[], width: number): Section {
-  return { heading: headingPiece(heading, width), rows: [paragraphPiece(said.join(BETWEEN), width)] };
+export function rebuildSection({ plan, units }: SetupContext, width: number): Section {
+  const lines = rebuildLines(plan, units).map(({ of, text }) => `${of}: ${text}`);
+  // one after the other in a paragraph, which takes half the room of a list: nobody reads it on set
+  const heading = headingPiece("To work it out again: what else is in the plan", width);
+  return { heading, rows: [paragraphPiece(lines.join(BETWEEN), width)] };
+}
+
+/** A list over the whole width, in two columns. */
+function pairedSection(heading: string, said: readonly string[], width: number, half: number): Section {
+  const items = said.map((text) => paragraphPiece(text, half, { lead: "–", indent: 3, after: 0.2 }));
+  return {
+    heading: headingPiece(heading, width),
+    rows: items.length === 0 ? [] : [pairedPiece(items, [0, width - half])],
+  };
 }
 
 /** Sets it all under and beside a drawing. */

@@ -1,10 +1,11 @@
 /** The sheet's table of where everything stands, and the notes under it. */
 import type { Plan } from "../plan/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
-import { type Cell, type Piece, rowPiece, type Section, tableHead } from "./flow.ts";
+import { type Cell, type Piece, rowPiece, type Section, TEXT, tableHead } from "./flow.ts";
 import type { Place } from "./place.ts";
 import type { SetupContext } from "./setup-order.ts";
 import { QUIET } from "./svg.ts";
+import { textWidth } from "./text.ts";
 import {
   aimWords,
   aloneReading,
@@ -30,9 +31,23 @@ export const shares = (parts: readonly number[], width: number) => {
   return parts.map((p) => (p / sum) * width);
 };
 
+/** A longer name is shortened, and told in full under the table. */
+export const NAME_LINES = 2;
+
+/** More people than this have a table of their own, marks and faces together. */
+const BESIDE = 2;
+
+export function isCrowd({ people }: Plan): boolean {
+  return people.length > BESIDE;
+}
+
+export function placementWidths(width: number): number[] {
+  return shares([30.6, 29.2, 14.2, 21.3, 28.3, 25.2, 39.2], width);
+}
+
 export function placementTable(context: SetupContext, width: number): Section {
   const { plan, places, units } = context;
-  const widths = shares([45.5, 30, 14, 22.5, 27, 23, 38], width);
+  const widths = placementWidths(width);
   const floor = plan.room === null ? "from the mark" : "on the floor";
   const heading = tableHead(
     "Where everything stands",
@@ -43,26 +58,27 @@ export function placementTable(context: SetupContext, width: number): Section {
     rowPiece(
       [
         [
-          { text: name, weight: 600, most: 2 },
+          { text: name, weight: 600, most: NAME_LINES },
           ...(about === "" ? [] : [{ text: about, fill: QUIET, most: 5 }]),
         ],
         floorCell(place, units),
         [{ text: formatLength(place.height_m, units), weight: 600 }],
         awayCell(place, units, plan),
-        [{ text: noseWords(place.nose) }],
+        fromNoseCell(place, plan, widths[4]),
         aim ?? aimCell(place),
         power,
       ],
       widths,
     );
   const rows: Piece[] = [];
-  places.people.forEach((place, i) => {
+  const alone = isCrowd(plan) ? [] : places.people;
+  alone.forEach((place, i) => {
     const person = plan.people[i];
     rows.push(
       rowPiece(
         [
           [
-            { text: place.name, weight: 600, most: 2 },
+            { text: place.name, weight: 600, most: NAME_LINES },
             { text: `mark, ${poseWords(person, units)}`, fill: QUIET },
           ],
           place.mark === null && place.walls === null
@@ -86,7 +102,7 @@ export function placementTable(context: SetupContext, width: number): Section {
       rowPiece(
         [
           [
-            { text: mark.name, weight: 600, most: 2 },
+            { text: mark.name, weight: 600, most: NAME_LINES },
             { text: "tape on the floor", fill: QUIET },
           ],
           floorCell(mark, units),
@@ -135,7 +151,7 @@ export function placementTable(context: SetupContext, width: number): Section {
 }
 
 /** From two walls; in open space from the nearest mark, along the set's own axes. */
-function floorCell({ walls, mark }: Place, units: LengthUnits): Cell {
+export function floorCell({ walls, mark }: Place, units: LengthUnits): Cell {
   if (walls !== null) return wallsWords(walls, units).map((text) => ({ text, weight: 600 as const }));
   if (mark === null) return [];
   return markWords(mark, units).map((text) => ({ text, weight: 600 as const }));
@@ -143,22 +159,29 @@ function floorCell({ walls, mark }: Place, units: LengthUnits): Cell {
 
 /** In space to the nose, and straight over the floor to the mark. */
 function awayCell({ nose, mark, walls }: Place, units: LengthUnits, plan: Plan): Cell {
-  const isSeveral = plan.people.length > 1;
-  const toNose: Cell =
-    nose === null
-      ? []
-      : [
-          { text: formatLength(nose.distance_m, units), weight: 600 },
-          ...(isSeveral ? [{ text: nose.person, fill: QUIET, most: 2 }] : []),
-        ];
+  const toNose: Cell = nose === null ? [] : [{ text: formatLength(nose.distance_m, units), weight: 600 }];
   if (mark === null || (walls !== null && mark.person === null)) return toNose;
-  const name = isSeveral && mark.person === nose?.person ? "mark" : markName(mark, plan);
+  // whose nose it is stands beside it
+  const name = mark.person === nose?.person ? "mark" : markName(mark, plan);
   const tape = formatLength(mark.distance_m, units);
   // a long name is cut, never the length after it
   return [
     ...toNose,
-    ...(name === "mark" ? [{ text: `mark ${tape}` }] : [{ text: name, most: 2 }, { text: tape }]),
+    ...(name === "mark" ? [{ text: `mark ${tape}` }] : [{ text: name, most: NAME_LINES }, { text: tape }]),
   ];
+}
+
+/** A name that is wider than this share of its column has lines of its own. */
+const SHORT_NAME = 0.8;
+
+/** Among several with the name before it: "viola: 31° to own left, 20° up". */
+function fromNoseCell({ nose }: Place, plan: Plan, width: number): Cell {
+  const words = noseWords(nose);
+  if (nose === null || plan.people.length < 2) return [{ text: words }];
+  const isShort = textWidth(nose.person, TEXT) < SHORT_NAME * width;
+  return isShort
+    ? [{ text: `${nose.person}: ${words}` }]
+    : [{ text: `${nose.person}:`, most: NAME_LINES }, { text: words }];
 }
 
 function aimCell(place: Place): Cell {

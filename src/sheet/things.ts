@@ -37,11 +37,15 @@ export interface Thing {
   readonly lines: readonly ThingLine[];
   /** it hangs over somebody; null where it does not */
   readonly caution: string | null;
+  /** what it does once it is where it belongs */
+  readonly verb: "stands" | "sits";
 }
 
 /** The meter by which lights are set: its receptor, and what is known of its reading. */
 export interface SetBy {
   readonly receptor: "flat" | "dome";
+  /** "flat, pointed at key" */
+  readonly held: string;
   readonly reading: MeterReading;
 }
 
@@ -56,7 +60,8 @@ export function thingsInOrder(context: DrawingContext, setBy: SetBy | null): Thi
     what: string,
     lines: readonly ThingLine[],
     caution: string | null = null,
-  ) => out.push({ thing, name, what, lines, caution });
+    verb: Thing["verb"] = "stands",
+  ) => out.push({ thing, name, what, lines, caution, verb });
   places.people.forEach((place, i) => {
     const person = plan.people[i];
     put(
@@ -64,6 +69,8 @@ export function thingsInOrder(context: DrawingContext, setBy: SetBy | null): Thi
       place.name,
       `mark, ${poseWords(person, units)}`,
       personLines(context, place, i),
+      null,
+      person.pose === "seated" ? "sits" : "stands",
     );
   });
   for (const mark of places.marks)
@@ -157,9 +164,9 @@ function powerLines({ plan, units }: DrawingContext, i: number, setBy: SetBy | n
   const power = powerWords(light, units);
   if (!light.on) return [{ label: "power", text: `off (${power})` }];
   if (setBy === null) return [{ label: "power", text: power }];
-  const { reading, receptor } = setBy;
+  const { held, reading, receptor } = setBy;
   return [
     { label: "power", text: power },
-    { label: `alone, at ${reading.name}`, text: aloneReading(plan, reading, receptor, light.name) },
+    { label: `alone, at ${reading.name}, ${held}`, text: aloneReading(plan, reading, receptor, light.name) },
   ];
 }

@@ -269,3 +269,10 @@ export function backgroundWords({ backgroundStops }: CameraReading): string | nu
     ? "background level with the lit cheek"
     : `background ${stops} stops ${backgroundStops < 0 ? "under" : "over"} the lit cheek`;
 }
+
+/** "room 7.00 m wide, 9.00 m deep, 3.40 m high" */
+export function roomWords({ room }: Pick<Plan, "room">, units: LengthUnits): string {
+  if (room === null) return "open space, no walls given";
+  const [width, depth, height] = [room.width, room.depth, room.height].map((m) => formatLength(m, units));
+  return `room ${width} wide, ${depth} deep, ${height} high`;
+}

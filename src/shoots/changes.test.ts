@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { checkPlan, type Plan } from "../plan/index.ts";
-import { changeGroups, planChanges } from "./index.ts";
+import { changeGroups, linesApart, planChanges } from "./index.ts";
 
 function open(document: unknown): Plan {
   const checked = checkPlan(document);
@@ -193,4 +193,29 @@ it("[SO7] direction and power are kept apart", () => {
   expect(groups.map(({ what, parts }) => [what, ...parts.map(({ part }) => part)])).toEqual([
     ["key", "direction", "power"],
   ]);
+});
+
+describe("[SO27] a question between two states of a plan", () => {
+  const iso = (plan: Plan, value: number): Plan => ({ ...plan, camera: { ...plan.camera, iso: value } });
+  const power = (stopsDown: number) => withKey({ output: { ...KEY.output, stopsDown } as typeof KEY.output });
+  const here = { ...power(2.9), title: "mine" };
+  const there = iso(power(1), 800);
+
+  it("names what differs with both values, and first what both changed", () => {
+    expect(linesApart(here, there, CELLIST, "metric")).toEqual([
+      "key, power: −2.9 of 400 Ws here, −1.0 of 400 Ws there",
+      "plan, title: mine here, Cellist, season poster there",
+      "camera: ISO 100 here, ISO 800 there",
+    ]);
+    expect(linesApart(here, there, null, "metric")[0]).toMatch(/^plan, title/);
+  });
+
+  it("says what is only on one side, and what shows alike", () => {
+    const without = { ...CELLIST, lights: [] };
+    expect(linesApart(without, power(1), CELLIST, "metric")).toEqual(["key: only there"]);
+    expect(linesApart(power(1), without, CELLIST, "metric")).toEqual(["key: only here"]);
+    expect(linesApart(power(1), power(1.01), null, "metric")).toEqual([
+      "key, power: −1.0 of 400 Ws in both, under 0.1 stop down there",
+    ]);
+  });
 });

@@ -1,3 +1,4 @@
+export { linesApart } from "./apart.ts";
 export * from "./archive-form.ts";
 export * from "./archive-names.ts";
 export { type ChangeGroup, type ChangePart, changeGroups, partOfChange, planChanges } from "./changes.ts";

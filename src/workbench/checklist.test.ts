@@ -23,8 +23,10 @@ describe("[CK1] one thing after the other, as it is set up, in the sheet's words
 });
 
 describe("[CK2] what is read back is the one number by which a wrong setting is heard", () => {
-  it("of a light what the meter reads of it alone: sqrt(H S / C) of 100 lx.s at ISO 100 is f/5.6 + 0.3", () => {
-    expect(named()["lights/key"].readBack).toBe("key: f/5.6 + 0.3");
+  it("of a light what the meter reads of it alone, and which meter: sqrt(H S / C) of 100 lx.s at ISO 100 is f/5.6 + 0.3", () => {
+    const { lines, readBack } = named()["lights/key"];
+    expect(readBack).toBe("key: f/5.6 + 0.3 alone at chin, flat, pointed at key");
+    expect(lines.at(-1)).toEqual({ label: "alone, at chin, flat, pointed at key", text: "f/5.6 + 0.3" });
   });
   it("while that is not known, and of one that is off, its power", () => {
     expect(named(five, null)["lights/key"].readBack).toBe("key: 400 Ws, 2.2 stops down");

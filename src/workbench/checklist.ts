@@ -5,6 +5,7 @@ import type { Plan } from "../plan/index.ts";
 import { cautionsFor } from "../safety/index.ts";
 import {
   measurePlaces,
+  meterWords,
   type Places,
   type SetBy,
   settingMeter,
@@ -19,7 +20,7 @@ export interface ChecklistThing extends Thing {
   readonly caution: string | null;
   /** how its distance is found again without a tape, and what that is off by; null for what has none */
   readonly reach: string | null;
-  /** said aloud once it stands: "key: f/8 + 0.3" */
+  /** said aloud once it stands: "key: f/8 + 0.3 alone at chin, flat, pointed at key" */
   readonly readBack: string;
 }
 
@@ -32,7 +33,7 @@ export function checklist(
   known: KnownMeters | null,
   places: Places = measurePlaces(plan),
 ): ChecklistThing[] {
-  const setBy = setByOf(plan, settingMeter(plan, places.noses), known);
+  const setBy = setByOf(plan, places, known);
   const owners = ownersOf(plan);
   const reaches = new Map(bodyReaches(plan, units).map((reach) => [reach.owner, reach]));
   const cautions = cautionsFor(plan, places.noses, units);
@@ -45,7 +46,7 @@ export function checklist(
       ...thing,
       caution: said.length === 0 ? thing.caution : said.join(" "),
       reach: reach === undefined ? null : reachLine(reach, effect, units),
-      readBack: readBackOf(thing),
+      readBack: readBackOf(thing, setBy),
     };
   });
 }
@@ -71,19 +72,26 @@ export function checklistCautions(
   return { overhead: texts(true), others: texts(false) };
 }
 
-function setByOf(plan: Plan, index: number | null, known: KnownMeters | null): SetBy | null {
+function setByOf(plan: Plan, { noses }: Places, known: KnownMeters | null): SetBy | null {
+  const index = settingMeter(plan, noses);
   if (index === null) return null;
   const { name, receptor } = plan.meters[index];
   const reading = readingOfMeter(known, name);
-  return reading === null || receptor === "spot" ? null : { receptor, reading };
+  return reading === null || receptor === "spot"
+    ? null
+    : { receptor, held: meterWords(plan, index, noses), reading };
 }
 
-/** The one number by which a wrong setting is heard: of a light what the meter reads of it alone, else its power; of the camera
- * the exposure; of a person the height of the nose; of anything else where it stands. */
-function readBackOf({ thing, name, what, lines }: Thing): string {
+/** The one number by which a wrong setting is heard: of a light what the meter reads of it alone, and which meter that is, else
+ * its power; of the camera the exposure; of a person the height of the nose; of anything else where it stands. */
+function readBackOf({ thing, name, what, lines }: Thing, setBy: SetBy | null): string {
   const text = (wanted: string) => lines.find(({ label }) => label.startsWith(wanted))?.text;
   if (thing === "camera") return `camera: ${what}`;
-  if (thing.startsWith("lights/")) return `${name}: ${text("alone") ?? text("power") ?? what}`;
+  if (thing.startsWith("lights/")) {
+    const alone = text("alone");
+    if (alone === undefined || setBy === null) return `${name}: ${text("power") ?? what}`;
+    return `${name}: ${alone} alone at ${setBy.reading.name}, ${setBy.held}`;
+  }
   if (thing.startsWith("people/")) return `${name}: nose ${text("nose high") ?? what} high`;
   const [first, second] = lines;
   return `${name}: ${[first, second].flatMap((line) => (line === undefined ? [] : [line.text])).join(", ")}`;

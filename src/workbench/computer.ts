@@ -27,7 +27,8 @@ import type { Computer, Finder, FrameRequest, WorkOptions } from "./ports.ts";
 export function createComputer(): Computer & Finder {
   const memory = new Memory();
   return {
-    read: async (plan, quality, options) => readPlan(plan, quality, memory, followed(options, "reading")),
+    read: async (plan, quality, options) =>
+      readPlan(plan, quality, memory, followed(options, "reading"), options?.studied ?? null),
     frame: async (plan, request, options) =>
       developFrame(pictureOf(plan, request, memory, options), plan.camera, request.deep),
     map: async (plan, request, options) => {

@@ -14,7 +14,6 @@ import {
   type FaceReading,
   lightFromWords,
   marginWords,
-  type PictureRegion,
   type PlanReading,
   patternName,
   patternWord,
@@ -31,63 +30,118 @@ import {
   settingMeter,
 } from "../sheet/index.ts";
 import type { LengthUnits } from "../units/index.ts";
+import { WorkError } from "./errors.ts";
 import type { Computer, WorkOptions } from "./ports.ts";
 import { sheetPicture } from "./sheet.ts";
 
 /** Enough for 52 mm at 150 pixels an inch. */
 const FRAME_WIDTH = 320;
 
+/** What a contact sheet asks of who works it out. */
+export type Looker = Pick<Computer, "read" | "frame">;
+
+interface Look {
+  readonly reading: PlanReading;
+  readonly picture: SheetPicture;
+}
+
 /** Traces the plan and its eight moves round one person.
- * Shape    the plan as it stands first, then the moves as they stand round the print, row by row
- * Errors   as the computer's: stopped, where it was asked to */
+ * Shape    the plan as it stands first, then the moves as they stand round the print, row by row; it is told how many
+ *          frames are finished, never more. A second looker takes what the first has no use of what it keeps for
+ * Errors   WorkError where nobody is there to look at; as a looker's: stopped, where it was asked to */
 export async function makeContact(
-  computer: Computer,
+  lookers: readonly [Looker, ...Looker[]],
   plan: Plan,
   { person, units }: { readonly person: number; readonly units: LengthUnits },
   work?: WorkOptions,
 ): Promise<ContactSheet> {
+  const lacking = contactLacks(plan, person);
+  if (lacking !== null) throw lacking;
   const moves = listMoves(plan, person, units);
   const region = regionRoundHead(plan, person, CONTACT_SHAPE);
-  const steps = 2 * (1 + moves.filter(({ after }) => after !== null).length);
-  let step = 0;
-  const look = async (tried: Plan, what: string) => {
-    const reading = await computer.read(tried, "fine", shareOf(work, step++, steps, what));
-    return { reading, picture: await frameOf(computer, tried, region, shareOf(work, step++, steps, what)) };
+  const signal = work?.signal === undefined ? {} : { signal: work.signal };
+  const look = async (looker: Looker, tried: Plan, studied: readonly number[]): Promise<Look> => {
+    const reading = await looker.read(tried, "fine", { ...signal, studied });
+    const request = { width: FRAME_WIDTH, quality: "fine", region } as const;
+    return { reading, picture: sheetPicture(await looker.frame(tried, request, signal)) };
   };
-  const before = await look(plan, "the plan as it stands");
-  const cells = [standing(plan, before.reading, person, before.picture)];
-  for (const move of moves) {
-    if (move.after === null) {
-      cells.push({ does: move.does, why: move.why, direction: "", power: "", notes: [], picture: null });
-      continue;
+  const asked = [
+    (looker: Looker) => look(looker, plan, [person]),
+    ...inOrder(moves).map(
+      ({ after }) =>
+        (looker: Looker) =>
+          look(looker, after, []),
+    ),
+  ];
+  const told = (finished: number) =>
+    work?.onProgress?.({ done: finished / asked.length, what: framesWords(finished, asked.length) });
+  const [before, ...afters] = await shared(lookers, asked, told);
+  const looks = new Map(inOrder(moves).map(({ move }, i) => [move, afters[i]]));
+  const cells = moves.map((move) => {
+    const after = looks.get(move);
+    return after === undefined
+      ? { does: move.does, why: move.why, direction: "", power: "", notes: [], picture: null }
+      : moved(move, before.reading, after.reading, person, after.picture);
+  });
+  return {
+    title: plan.title,
+    about: `${plan.people[person].name}, ${exposureWords(plan.camera)}`,
+    cells: [standing(plan, before.reading, person, before.picture), ...cells],
+  };
+}
+
+/** Why there can be no contact sheet of that plan; null where there can. */
+export function contactLacks(
+  { people, title }: Pick<Plan, "people" | "title">,
+  person = 0,
+): WorkError | null {
+  if (people.length === 0)
+    return new WorkError(
+      `nobody is in "${title}", and a contact sheet shows what small moves do to a face`,
+      "put a person into the plan, or take a plan with somebody in it",
+    );
+  if (person < people.length) return null;
+  return new WorkError(
+    `"${title}" has ${people.length === 1 ? "one person" : `${people.length} people`}, and number ${person + 1} was asked for`,
+    "ask for one of those who are there",
+  );
+}
+
+export function framesWords(finished: number, all: number): string {
+  return `${finished} of ${all} frames finished`;
+}
+
+/** Those that can be made: first what leaves the people where they are, as what was traced of them then serves again. */
+function inOrder(moves: readonly Move[]): { readonly move: Move; readonly after: Plan }[] {
+  const made = moves.flatMap((move) => (move.after === null ? [] : [{ move, after: move.after }]));
+  const isCheap = ({ cost }: Move) => cost === "light" || cost === "camera";
+  return [...made.filter(({ move }) => isCheap(move)), ...made.filter(({ move }) => !isCheap(move))];
+}
+
+/** Each item by whoever is free: the first worker begins at the front, the others at the back.
+ * Errors  the first that fails; nothing further is begun then */
+async function shared<Worker, Result>(
+  workers: readonly Worker[],
+  items: readonly ((worker: Worker) => Promise<Result>)[],
+  told: (finished: number) => void,
+): Promise<Result[]> {
+  const left = items.map((make, i) => ({ make, i }));
+  const results: Result[] = [];
+  let finished = 0;
+  told(0);
+  const takeAll = async (worker: Worker, isFirst: boolean) => {
+    for (let item = take(isFirst); item !== undefined; item = take(isFirst)) {
+      results[item.i] = await item.make(worker);
+      told(++finished);
     }
-    const after = await look(move.after, move.does);
-    cells.push(moved(move, before.reading, after.reading, person, after.picture));
+  };
+  const take = (isFirst: boolean) => (isFirst ? left.shift() : left.pop());
+  try {
+    await Promise.all(workers.map((worker, i) => takeAll(worker, i === 0)));
+  } finally {
+    left.length = 0;
   }
-  const who = plan.people[person]?.name ?? "nobody in the plan";
-  return { title: plan.title, about: `${who}, ${exposureWords(plan.camera)}`, cells };
-}
-
-/** One of so many equal parts of the whole. */
-export function shareOf(
-  work: WorkOptions | undefined,
-  step: number,
-  steps: number,
-  what: string,
-): WorkOptions {
-  const { onProgress, ...rest } = work ?? {};
-  if (onProgress === undefined) return rest;
-  return { ...rest, onProgress: ({ done }) => onProgress({ done: (step + done) / steps, what }) };
-}
-
-async function frameOf(
-  computer: Computer,
-  plan: Plan,
-  region: PictureRegion,
-  work: WorkOptions,
-): Promise<SheetPicture> {
-  const request = { width: FRAME_WIDTH, quality: "fine", region } as const;
-  return sheetPicture(await computer.frame(plan, request, work));
+  return results;
 }
 
 function standing(plan: Plan, reading: PlanReading, person: number, picture: SheetPicture): ContactCell {

@@ -1,9 +1,9 @@
 /** What the courier needs and says. */
 import type { NearStore } from "./near-store.ts";
-import type { KeptWork, PlanStore, SavedWork } from "./ports.ts";
+import type { KeptWork, SavedWork, WorkStore } from "./ports.ts";
 import type { Meeting, Scheduler } from "./session.ts";
 
-export interface FarStore extends PlanStore {
+export interface FarStore extends WorkStore {
   /** Errors  StoreAway where nobody answers */
   ping(): Promise<void>;
 }

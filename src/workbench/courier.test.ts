@@ -26,6 +26,7 @@ class Server implements FarStore {
   }
   ping = () => this.#ask(async () => undefined);
   load: FarStore["load"] = (key) => this.#ask(() => this.kept.load(key));
+  glance = () => this.#ask(async () => null);
   list = () => this.#ask(() => this.kept.list());
   save: FarStore["save"] = (key, work) =>
     this.#ask(async () => {

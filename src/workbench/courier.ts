@@ -5,7 +5,7 @@ import { Carrier } from "./carrier.ts";
 import type { CourierParts, CourierState, FoundWork } from "./courier-ports.ts";
 import { StoreAway } from "./errors.ts";
 import { isWaiting, type NearWork } from "./near-store.ts";
-import type { PlanStore, SavedWork } from "./ports.ts";
+import type { PlanStore, SavedWork, WorkGlance } from "./ports.ts";
 
 /** Another window that saved takes it there itself; where it was closed meanwhile, this one does. */
 const LEFT_BEHIND_MS = 2000;
@@ -81,10 +81,11 @@ export class Courier implements PlanStore {
     return [...found.values()].sort((a, b) => b.savedAt.localeCompare(a.savedAt));
   }
 
-  /** The plan of a work, unchecked, without bringing anything over. */
-  async peek(key: string): Promise<unknown> {
+  /** What a list shows of a work, without bringing anything over. */
+  async glance(key: string): Promise<WorkGlance | null> {
     const known = await this.#parts.near.load(key);
-    return known?.plan ?? (await this.#parts.far?.load(key))?.plan ?? null;
+    if (known !== null) return { plan: known.plan, isDamaged: false };
+    return (await this.#parts.far?.glance(key)) ?? null;
   }
 
   /** A work has come onto the table: what clashed can be asked about now. */

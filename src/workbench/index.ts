@@ -1,6 +1,6 @@
 export { type ChecklistThing, checklist, checklistCautions } from "./checklist.ts";
 export { createComputer, followed } from "./computer.ts";
-export { makeContact } from "./contact.ts";
+export { contactLacks, type Looker, makeContact } from "./contact.ts";
 export * from "./courier.ts";
 export * from "./courier-ports.ts";
 export { createSession } from "./create-session.ts";

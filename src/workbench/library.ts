@@ -51,7 +51,9 @@ export type News =
   | { readonly kind: "placed"; readonly key: string }
   /** which work is on the table; what comes from a camera belongs to it */
   | { readonly kind: "hand"; readonly key: string | null }
-  | { readonly kind: "share" };
+  | { readonly kind: "share" }
+  /** the gear book, or the shelf */
+  | { readonly kind: "gear" | "shelf" };
 
 export interface NewsFeed {
   /** The answer ends it. */

@@ -34,11 +34,13 @@ export function liveReadings(
   reading: KnownMeters | null,
 ): LiveReading[] {
   return plan.meters.flatMap((meter, i) => {
-    const held = `${meterWords(plan, i, places.noses)}; ${heldWords(plan, i, places.noses, units)}`;
+    const receptor = meterWords(plan, i, places.noses);
+    const held = `${receptor}; ${heldWords(plan, i, places.noses, units)}`;
     const known = readingOfMeter(reading, meter.name);
     const alone = meter.receptor === "spot" ? [] : plan.lights.filter((light) => light.on);
     return [ALL_LIGHTS, ...alone.map(({ name }) => name)].map((light) => ({
       meter: meter.name,
+      receptor,
       held,
       light,
       ...compared(plan, meter, light, known === null ? null : shouldRead(plan, meter, light, known)),

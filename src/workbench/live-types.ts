@@ -35,14 +35,18 @@ export interface LiveThing {
   readonly caution: string | null;
   /** how its distance is found again without a tape, and what that is off by; null for what has none */
   readonly reach: string | null;
-  /** said aloud once it stands: "key: f/8 + 0.3" */
+  /** said aloud once it stands: "key: f/8 + 0.3 alone at chin, flat, pointed at key" */
   readonly readBack: string;
+  /** what it does once it is where it belongs */
+  readonly verb: "stands" | "sits";
 }
 
 export interface LiveReading {
   /** a meter of the plan */
   readonly meter: string;
-  /** how and where it is held: "flat, pointed at key; 1.50 m high, 0.03 m from the nose" */
+  /** its receptor and where that points: "flat, pointed at key" */
+  readonly receptor: string;
+  /** the same and where it is held: "flat, pointed at key; 1.50 m high, 0.03 m from the nose" */
   readonly held: string;
   /** "all", or the light that flashes by itself */
   readonly light: string;

@@ -21,14 +21,16 @@ export interface Table {
 /** What another keeper has of the work on the table, where somebody has to decide between the two. */
 interface Question {
   readonly theirs: OpenWork;
+  /** the plan that both last had */
+  readonly base: Plan | null;
   readonly answer: (meeting: Meeting) => void;
 }
 
-const CONFLICT: Saving = {
+const CONFLICT = {
   state: "conflict",
   problem: "the same thing was changed elsewhere too",
   cure: "keep this plan or take the other: undo brings back either",
-};
+} as const;
 const UNREADABLE: Saving = {
   state: "conflict",
   problem: "the other plan cannot be read here",
@@ -44,6 +46,8 @@ export class Meetings {
   #question: Question | null = null;
   /** what another window on the same store has, where both changed the same */
   #clash: OpenWork | null = null;
+  /** what that and the plan on the table began from */
+  #clashFrom: Plan | null = null;
   /** nothing is saved over what a later program wrote */
   #isUnreadable = false;
   #running: Promise<void> | null = null;
@@ -62,7 +66,12 @@ export class Meetings {
   /** What has to be decided; null where nothing has to. */
   get asking(): Saving | null {
     if (this.#isUnreadable) return UNREADABLE;
-    return this.#question === null && this.#clash === null ? null : CONFLICT;
+    if (this.#question !== null) {
+      const { base, theirs } = this.#question;
+      return { ...CONFLICT, between: { theirs: current(theirs.history), base } };
+    }
+    if (this.#clash === null) return null;
+    return { ...CONFLICT, between: { theirs: current(this.#clash.history), base: this.#clashFrom } };
   }
 
   /** What another window on the same store has that somebody has to decide about. */
@@ -78,7 +87,7 @@ export class Meetings {
 
   /** Another work is on the table. */
   reset(base: Plan | null, clash: OpenWork | null): void {
-    this.base = base;
+    this.base = this.#clashFrom = base;
     this.#question?.answer("left");
     this.#question = this.#putOff = null;
     this.#clash = clash;
@@ -124,8 +133,10 @@ export class Meetings {
       this.#isUnreadable = theirs === null;
       if (theirs === null) return this.#table.tell();
       const met = this.#clash === null ? meetHistories(mine, theirs.history, this.base) : null;
-      if (met === null) this.#clash = theirs;
-      else if (this.#heldFrom !== null && !keepsPlaces(current(mine), current(met))) {
+      if (met === null) {
+        if (this.#clash === null) this.#clashFrom = this.base;
+        this.#clash = theirs;
+      } else if (this.#heldFrom !== null && !keepsPlaces(current(mine), current(met))) {
         await new Promise<void>((goOn) => this.#whenLetGo.push(goOn));
         continue;
       } else this.#table.put(met);
@@ -150,7 +161,7 @@ export class Meetings {
       this.#clash = theirs;
       this.base = current(theirs.history);
       this.#saver.follow(saved.revision);
-      return;
+      return this.#table.tell();
     }
     if (this.#takesFromHand(current(theirs.history))) {
       this.#putOff = saved;
@@ -173,11 +184,12 @@ export class Meetings {
     const theirs = readWork(saved, this.#table.history().steps);
     if (theirs === null) return "left";
     const checked = checkPlan(base);
-    const met = meetHistories(this.#table.history(), theirs.history, checked.ok ? checked.plan : null);
+    const from = checked.ok ? checked.plan : null;
+    const met = meetHistories(this.#table.history(), theirs.history, from);
     if (met) return this.#keep(met);
     this.#question?.answer("left");
     return new Promise((answer) => {
-      this.#question = { theirs, answer };
+      this.#question = { theirs, base: from, answer };
       this.#table.tell();
     });
   }

@@ -61,6 +61,12 @@ export interface WorkOptions {
   readonly onProgress?: (progress: Progress) => void;
 }
 
+export interface ReadOptions extends WorkOptions {
+  /** whose ways to other patterns and shadow edge a fine reading looks for, by their numbers in the plan: they take a third
+   * of its time; everybody's where it is left out */
+  readonly studied?: readonly number[];
+}
+
 /** The part of AbortSignal that the use cases look at; keeps them free of the DOM. */
 export interface AbortSignalLike {
   readonly aborted: boolean;
@@ -68,7 +74,7 @@ export interface AbortSignalLike {
 
 /** Everything that takes time. In the browser it is a worker, in the shell a plain call. */
 export interface Computer {
-  read(plan: Plan, quality: Quality, options?: WorkOptions): Promise<PlanReading>;
+  read(plan: Plan, quality: Quality, options?: ReadOptions): Promise<PlanReading>;
   frame(plan: Plan, request: FrameRequest, options?: WorkOptions): Promise<FramePicture>;
   map(plan: Plan, request: MapRequest & { quality: Quality }, options?: WorkOptions): Promise<FieldMap>;
 }
@@ -123,8 +129,14 @@ export interface KeptWork {
   readonly key: string;
   readonly title: string;
   readonly savedAt: string;
-  /** it lies there and cannot be read */
-  readonly isDamaged?: boolean;
+}
+
+/** What a list shows of one work. */
+export interface WorkGlance {
+  /** unchecked; null where it cannot be read */
+  readonly plan: unknown;
+  /** the plan or its undo history lies there and cannot be read */
+  readonly isDamaged: boolean;
 }
 
 /** For who only shows a work: its undo history may be megabytes, and is left where it lies. */
@@ -135,7 +147,14 @@ export interface PlanShelf {
 export interface PlanStore {
   load(key: string): Promise<SavedWork | null>;
   save(key: string, work: SavedWork): Promise<void>;
+  /** the newest first; nothing of what they hold is read */
   list(): Promise<KeptWork[]>;
+}
+
+/** A store that shows a work without handing over its undo history. */
+export interface WorkStore extends PlanStore {
+  /** null where there is none of that key */
+  glance(key: string): Promise<WorkGlance | null>;
 }
 
 /** A photograph that was read, as the page shows it. Its picture is asked for by its id. */
@@ -202,6 +221,8 @@ export interface GearBook {
   readonly notice?: string;
   /** which state of the kept book it was read from: what somebody else learnt since is not undone */
   readonly revision?: number;
+  /** what others learnt of the same gear meanwhile and this book, saved after theirs, has otherwise; not kept */
+  readonly over?: Pick<GearBook, "bodies" | "lights">;
 }
 
 export interface GearStore {
@@ -220,6 +241,8 @@ export interface KeptShelf {
   readonly notice?: string;
   /** which state of the kept shelf it was read from: what somebody else changed since is not undone */
   readonly revision?: number;
+  /** the shelf as others had left it, where some of what they changed was changed here too and is not in this one; not kept */
+  readonly over?: Shelf;
 }
 
 export interface ShelfStore {

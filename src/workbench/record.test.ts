@@ -3,7 +3,15 @@ import { readingOf } from "../files/testing/plain-reader.ts";
 import { checkPlan, type Plan } from "../plan/index.ts";
 import { textsOf } from "../sheet/testing/read-page.ts";
 import type { FrameComparison, PhotoFace, PhotoReading } from "../testframe/index.ts";
-import { type Computer, createComputer, type Finder, makeContact, makeRecord } from "./index.ts";
+import {
+  type Computer,
+  createComputer,
+  type Finder,
+  type Looker,
+  makeContact,
+  makeRecord,
+  type Progress,
+} from "./index.ts";
 import { comparedLines } from "./record-compared.ts";
 
 function planOf(fields: object): Plan {
@@ -124,9 +132,21 @@ describe("[RC5] a reading beside what the plan says of it", () => {
 });
 
 describe("the contact sheet of moves", () => {
-  const steps: number[] = [];
+  const steps: Progress[] = [];
+  const studied: (readonly number[] | undefined)[] = [];
+  const looker = (): Looker => {
+    const computer = coarse();
+    return {
+      ...computer,
+      read: (plan, quality, options) => {
+        studied.push(options?.studied);
+        return computer.read(plan, quality, options);
+      },
+    };
+  };
+  const one = looker();
   const sheet = makeContact(
-    coarse(),
+    [one, one],
     planOf({
       title: "Cellist",
       camera,
@@ -134,7 +154,7 @@ describe("the contact sheet of moves", () => {
       lights: [{ ...key, face: { shape: "disc", width: 0.6 }, position: [1, -1, 2.2] }],
     }),
     { person: 0, units: "metric" },
-    { onProgress: ({ done }) => steps.push(done) },
+    { onProgress: (progress) => steps.push(progress) },
   );
   it("[RC12] has the plan and its eight moves, or why one cannot be made, and says how far it is", async () => {
     const { about, cells } = await sheet;
@@ -142,7 +162,12 @@ describe("the contact sheet of moves", () => {
     expect(cells).toHaveLength(9);
     for (const { does, picture, why } of cells) expect(picture === null, does).toBe(why !== null);
     expect(cells.filter(({ why }) => why !== null)).toEqual([]);
-    expect(steps.every((done, i) => done >= (steps[i - 1] ?? 0) && done <= 1)).toBe(true);
+    expect(steps).toEqual(
+      Array.from({ length: 10 }, (_, i) => ({ done: i / 9, what: `${i} of 9 frames finished` })),
+    );
+    // only of the plan as it stands are ways to other patterns told
+    expect(studied).toHaveLength(9);
+    expect(studied.filter((people) => people?.length === 1)).toEqual([[0]]);
   });
   it("[RC13] tells direction and power apart", async () => {
     for (const { direction, does, power, why } of (await sheet).cells.filter((cell) => cell.why === null)) {
@@ -169,7 +194,7 @@ describe("the contact sheet of moves", () => {
       people: [{ ...cellist, head: { follows: "camera" } }],
       lights: [{ ...key, on: false }],
     });
-    const { cells } = await makeContact(coarse(), dark, { person: 0, units: "metric" });
+    const { cells } = await makeContact([coarse()], dark, { person: 0, units: "metric" });
     const blocked = cells.filter(({ why }) => why !== null);
     expect(blocked.map(({ does }) => does)).toEqual(
       expect.arrayContaining(["light up 15 cm", "light round 10°"]),
@@ -177,11 +202,23 @@ describe("the contact sheet of moves", () => {
     for (const { picture, why } of blocked) expect([picture, why]).toEqual([null, "no light is on"]);
     expect(cells.filter(({ notes }) => notes.includes("the nose follows the lens"))).toHaveLength(2);
   });
-  it("nobody in the plan: no move, and nothing fails", async () => {
-    const { cells } = await makeContact(coarse(), planOf({ camera, lights: [key] }), {
-      person: 0,
-      units: "feet",
-    });
-    expect(cells.slice(1).every(({ why }) => why === "nobody is in the plan")).toBe(true);
+  it("[RC19] a plan without people is refused by its name, and one who is not there", async () => {
+    const of = (fields: object, person = 0) =>
+      makeContact([coarse()], planOf({ camera, title: "Empty stage", ...fields }), { person, units: "feet" });
+    await expect(of({})).rejects.toThrow(/nobody is in "Empty stage", .*; put a person into the plan/);
+    await expect(of({ people: [cellist] }, 3)).rejects.toThrow(/has one person, and number 4 was asked for/);
+  });
+  it("[RC20] nothing further is begun once one has failed", async () => {
+    let begun = 0;
+    const failing: Looker = {
+      ...coarse(),
+      read: () => {
+        begun++;
+        return Promise.reject(new Error("no light"));
+      },
+    };
+    const plan = planOf({ camera, people: [cellist] });
+    await expect(makeContact([failing], plan, { person: 0, units: "metric" })).rejects.toThrow("no light");
+    expect(begun).toBe(1);
   });
 });

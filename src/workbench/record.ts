@@ -22,9 +22,9 @@ import {
 } from "../shoots/index.ts";
 import { type PhotoReading, stopsText } from "../testframe/index.ts";
 import { formatFStops, type LengthUnits } from "../units/index.ts";
-import { shareOf } from "./contact.ts";
 import type { Computer, Finder, WorkOptions } from "./ports.ts";
 import { comparedLines, takenWords } from "./record-compared.ts";
+import { shareOf } from "./share-of.ts";
 import { base64, sheetPicture } from "./sheet.ts";
 
 /** A photograph that goes on a record. */

@@ -11,7 +11,20 @@ export interface Scheduler {
 /** How safe the newest change is. `problem` says what went wrong and `cure` what to do, both for people. */
 export type Saving =
   | { readonly state: "saved" | "waiting" | "saving" }
-  | { readonly state: "failed" | "conflict"; readonly problem: string; readonly cure: string };
+  | { readonly state: "failed"; readonly problem: string; readonly cure: string }
+  | {
+      readonly state: "conflict";
+      readonly problem: string;
+      readonly cure: string;
+      /** what is to be decided between; left out while that is being looked at, and where theirs cannot be read */
+      readonly between?: Between;
+    };
+
+/** The plan that others have where the one on the table differs, and the one that both began from; null where nobody knows. */
+export interface Between {
+  readonly theirs: Plan;
+  readonly base: Plan | null;
+}
 
 /** What views derive from. A new object at each change, so that `===` tells whether anything happened. */
 export interface SessionState {

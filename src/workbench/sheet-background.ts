@@ -2,6 +2,7 @@
 import type { Plan } from "../plan/index.ts";
 import type { PlanReading } from "../reading/types.ts";
 import { backgroundPoints, keyMeter, measurePlaces, type SheetBackground } from "../sheet/index.ts";
+import { parseFStops } from "../units/index.ts";
 
 export interface BackgroundAsked {
   /** the plan with a receptor at each point, after its own meters */
@@ -28,13 +29,15 @@ export function askBackground(plan: Plan, person: number): BackgroundAsked {
   return {
     plan: points.length === 0 ? plan : { ...plan, meters: [...plan.meters, ...receptors] },
     split: (reading) => {
-      const asked = key === null ? 0 : reading.meters[key].fNumber;
+      // of what is printed, so that both readings and the stops between them add up on paper
+      const asked = key === null ? null : parseFStops(reading.meters[key].fStops);
       return {
         reading: { ...reading, meters: reading.meters.slice(0, own) },
         background: points.map(({ name, position }, i) => {
-          const { fStops, fNumber } = reading.meters[own + i];
-          const isRead = asked > 0 && fNumber > 0;
-          return { name, position, fStops, againstKeyStops: isRead ? 2 * Math.log2(fNumber / asked) : null };
+          const { fStops } = reading.meters[own + i];
+          const here = parseFStops(fStops);
+          const isRead = asked !== null && here !== null;
+          return { name, position, fStops, againstKeyStops: isRead ? 2 * Math.log2(here / asked) : null };
         }),
       };
     },

@@ -201,6 +201,16 @@ describe("[WB19] while somebody is asked nothing of either is lost", () => {
     await keep(two, iso(800));
     await arrive(world);
     expect([saving(two), plan(two).title, plan(two).camera.iso]).toEqual(["conflict", "mine", 800]);
+    await keep(one, iso(200));
+    await arrive(world);
+    const { saving: asked } = two.session.get();
+    const { theirs, base } = (asked.state === "conflict" && asked.between) || {};
+    expect([theirs?.title, theirs?.camera.iso, base?.title, base?.camera.iso]).toEqual([
+      "theirs",
+      200,
+      "start",
+      100,
+    ]);
     expect([one, far].map((seat) => [plan(seat).title, saving(seat)])).toEqual([
       ["theirs", "saved"],
       ["theirs", "saved"],

@@ -234,6 +234,7 @@ export function readingFor(plan: Plan): PlanReading {
     },
     warnings: [
       {
+        about: "light",
         path: "camera",
         state: "skin is close to clipping",
         margin: "0.2 stop left",

@@ -21,25 +21,33 @@ export function retyped(pages: readonly string[], units: LengthUnits, photometry
   const sheet = pages.map(textsOf);
   const all = sheet.flat();
   const length = (text: string) => parseLength(text.trim(), units);
-  const [about] = all.filter(({ text }) => text.startsWith("Placement sheet"));
-  const size = /room (.+) wide, (.+) deep, (.+) high$/.exec(about.text);
-  const [wide, deep, high] = size === null ? [0, 0, 0] : size.slice(1).map(length);
-  const rows = placeRows(sheet);
+  const sizes = all.flatMap(({ text }) => {
+    const size = /(?:^|· )room (.+) wide, (.+) deep, (.+) high$/.exec(text);
+    return size === null ? [] : [size.slice(1).map(length)];
+  });
+  const [[wide, deep, high]] = [...sizes, [0, 0, 0]];
+  const full = fullNames(all);
+  const rows = [
+    ...tableRows(sheet, "People: their marks and faces", 5),
+    ...tableRows(sheet, "Where everything stands", 6),
+  ].map((row) => ({ ...row, name: full(row.name) }));
   const more = said(all, "To work it out again: what else is in the plan");
   const camera = cameraWords(all);
 
   const marks = new Map<string, readonly [number, number]>();
   const floor = ({ cells }: Row): [number, number] => {
-    const walls = /^(left|right) wall (.+) (near|far) wall (.+)$/.exec(cells[1]);
+    const spot = cells[1].replace(/ nose .*$/, "");
+    const walls = /^(left|right) wall (.+) (near|far) wall (.+)$/.exec(spot);
     if (walls !== null) return fromWalls(walls, [wide, deep], length);
-    return fromMark(cells[1], whoseMark(cells[3], marks), length);
+    return fromMark(spot, whoseMark(`${cells[4]} ${cells[3]}`, marks), length);
   };
-  const kinds = rows.map((row) => kindOf(row));
+  const kinds = rows.map(kindOf);
   const of = (kind: string) => rows.filter((_, i) => kinds[i] === kind);
   const people = of("person").map((row) => {
     const position = floor(row);
     marks.set(row.name, position);
-    const [facing] = numbers(row.cells[5], `faces bearing ${NUMBER}°`);
+    const words = row.cells.join(" ");
+    const [facing] = numbers(words, `faces bearing ${NUMBER}°`);
     return {
       name: row.name,
       position,
@@ -47,7 +55,7 @@ export function retyped(pages: readonly string[], units: LengthUnits, photometry
       ...(/seated, seat (.+)$/.test(row.cells[0])
         ? { pose: "seated", seatHeight: length(row.cells[0].replace(/^.*seat /, "")) }
         : {}),
-      head: headOf(row.cells[6]),
+      head: headOf(words),
     };
   });
   const aimed = (row: Row) => ({
@@ -60,15 +68,35 @@ export function retyped(pages: readonly string[], units: LengthUnits, photometry
     if (kind !== undefined && !lines[0]?.startsWith(`${kind}:`)) return null;
     return (lines.shift() ?? "").replace(/^.*?: /, "");
   };
+  /** What is said of each: those who are the same in everything are told together. */
+  const ofEach = (names: readonly string[]): string[] => {
+    const found = new Map<string, string>();
+    while (names.some((name) => !found.has(name))) {
+      let line = lines.shift() ?? "";
+      const named: string[] = [];
+      for (const name of names) {
+        const end = found.has(name) ? null : begunWith(line, name);
+        if (end === null) continue;
+        named.push(name);
+        line = line.slice(end);
+      }
+      if (named.length === 0) break;
+      for (const name of named) found.set(name, line);
+    }
+    return names.map((name) => found.get(name) ?? "");
+  };
   const room =
-    size === null ? null : { width: wide, depth: deep, height: high, ...roomOf(next("room") ?? "") };
+    sizes.length === 0 ? null : { width: wide, depth: deep, height: high, ...roomOf(next("room") ?? "") };
   const ambient = numbers(next("ambient light") ?? "", `^${NUMBER} lx`);
-  const lights = of("light").map((row) => lightOf(row, aimed(row), next() ?? "", units));
+  const heads = of("light");
+  const beams = ofEach(heads.map(({ name }) => name));
+  const lights = heads.map((row, i) => lightOf(row, aimed(row), beams[i], units));
   const [backRow] = of("backdrop");
   const backdrop =
     backRow === undefined ? null : backdropOf(backRow, floor(backRow), next("backdrop") ?? "", length);
-  const sitters = people.map((person) => ({ ...person, ...looksOf(next() ?? "", length) }));
-  const readings = receptors(all);
+  const looks = ofEach(people.map(({ name }) => name));
+  const sitters = people.map((person, i) => ({ ...person, ...looksOf(looks[i], length) }));
+  const readings = receptors(all).map(({ name, receptor }) => ({ name: full(name), receptor }));
   const meters = readings.map(({ name, receptor }) => {
     const words = next() ?? "";
     const [place, height, aim] = /^(.+), (\S.*?) high, (bearing .+)$/.exec(words)?.slice(1) ?? [];
@@ -85,7 +113,7 @@ export function retyped(pages: readonly string[], units: LengthUnits, photometry
   return {
     format: "tapemark/plan",
     version: 1,
-    title: all[0].text,
+    title: full(titleOf(sheet[0])),
     room,
     ...(ambient.length > 0 ? { ambient: { lux: ambient[0] } } : {}),
     lights,
@@ -98,15 +126,54 @@ export function retyped(pages: readonly string[], units: LengthUnits, photometry
   };
 }
 
-/** Rows of the table of places, on whatever pages it runs. */
-function placeRows(sheet: readonly (readonly WrittenText[])[]): Row[] {
+/** The larger letters over everything, on one line or two. */
+function titleOf(texts: readonly WrittenText[]): string {
+  const [{ size }] = texts;
+  return texts
+    .filter((each) => each.size === size)
+    .map(({ text }) => text)
+    .join(" ");
+}
+
+/** How much of a line its beginning with that name takes, letters that a line broke anywhere put together again; null where
+ * it is another's. */
+function begunWith(line: string, name: string): number | null {
+  const signs = [...name.replaceAll(" ", "")].map((sign) => sign.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
+  return new RegExp(`^\\s*${signs.join("\\s*")}\\s*[,:] `, "u").exec(line)?.[0].length ?? null;
+}
+
+/** From a name as a table shortens it to the one that is printed in full. */
+function fullNames(texts: readonly WrittenText[]): (name: string) => string {
+  const from = texts.findIndex(({ text }) => text === "Names in full");
+  const names: string[] = [];
+  let before = "";
+  for (const { text, size } of from < 0 ? [] : texts.slice(from + 1)) {
+    if (size !== 3) break;
+    const last = names.length - 1;
+    if (text === "–") names.push("");
+    // a line of one word may have been broken anywhere
+    else names[last] += names[last] === "" || !before.includes(" ") ? text : ` ${text}`;
+    before = text;
+  }
+  const bare = (name: string) => name.replaceAll(" ", "");
+  return (name) => {
+    if (!name.endsWith("…")) return name;
+    return names.find((each) => bare(each).startsWith(bare(name.slice(0, -1)))) ?? name;
+  };
+}
+
+/** Rows of a table, on whatever pages it runs; so many heads stand over it. */
+function tableRows(sheet: readonly (readonly WrittenText[])[], title: string, count: number): Row[] {
   return sheet.flatMap((texts) => {
-    const from = texts.findIndex(({ text }) => text === "Where everything stands");
+    const from = texts.findIndex(({ text }) => text === title);
     if (from < 0) return [];
-    const heads = texts.slice(from + 1, from + 7);
-    const columns = [texts[from].box.x0, ...heads.map(({ box }) => box.x0)];
-    const end = texts.slice(from + 7).findIndex(({ size }) => size !== 3);
-    const body = texts.slice(from + 7, end < 0 ? undefined : from + 7 + end);
+    const after = texts.slice(from + 1);
+    const begin = after.findIndex(({ size }) => size === 3);
+    // a head that takes two lines stands twice in its column
+    const lefts = [...new Set(after.slice(0, begin).map(({ box }) => box.x0))].slice(0, count);
+    const columns = [texts[from].box.x0, ...lefts];
+    const end = after.slice(begin).findIndex(({ size }) => size !== 3);
+    const body = after.slice(begin, end < 0 ? undefined : begin + end);
     const rows: { name: string; cells: string[] }[] = [];
     let wasName = false;
     for (const { text, weight, box } of body) {
@@ -125,7 +192,7 @@ function placeRows(sheet: readonly (readonly WrittenText[])[]): Row[] {
 }
 
 function kindOf({ name, cells }: Row): string {
-  if (cells[0].startsWith("mark, ")) return "person";
+  if (/^(mark, )?(standing|seated, seat)/.test(cells[0])) return "person";
   if (cells[0] === "tape on the floor") return "mark";
   if (cells[0] === "to the lens") return "camera";
   if (/^(paper|cove)$/.test(name) && cells[0].endsWith(" wide")) return "backdrop";
@@ -155,7 +222,7 @@ function whoseMark(
 ): readonly [number, number] {
   const named = [...marks].find(([name]) => words.includes(`${name}'s mark`));
   // "mark" alone is that of whoever is named before it, or the only one
-  const before = [...marks].find(([name]) => words.includes(`${name} mark`));
+  const before = [...marks].find(([name]) => words.startsWith(`${name}:`));
   return (named ?? before ?? [...marks][0])?.[1] ?? [0, 0];
 }
 
@@ -182,8 +249,12 @@ function receptors(texts: readonly WrittenText[]): { name: string; receptor: str
   return texts.slice(from).flatMap(({ text, box }, i, rest) => {
     const receptor = /^(flat|dome|spot), /.exec(text)?.[1];
     if (receptor === undefined) return [];
-    const name = rest.find((other) => Math.abs(other.box.y1 - box.y1) < SAME_LINE && other.box.x0 < box.x0);
-    return [{ name: name?.text ?? `meter ${i}`, receptor }];
+    const name = rest.findIndex(
+      (other) => Math.abs(other.box.y1 - box.y1) < SAME_LINE && other.box.x0 < box.x0,
+    );
+    const second = rest[name + 1];
+    const more = second?.weight === 600 && second.box.x0 === rest[name]?.box.x0 ? ` ${second.text}` : "";
+    return [{ name: name < 0 ? `meter ${i}` : `${rest[name].text}${more}`, receptor }];
   });
 }
 

@@ -30,6 +30,7 @@ export class World {
   readonly far: FarStore = {
     ping: () => this.#ask(async () => undefined),
     load: (key) => this.#ask(() => this.kept.load(key)),
+    glance: never,
     list: () => this.#ask(() => this.kept.list()),
     save: (key, work) =>
       this.#ask(async () => {
