@@ -62,5 +62,15 @@ describe("[LB5] two who learn at once both keep what they learnt", () => {
     const anew = createGearShelf(library, plainAround());
     const merged = await anew.save(book({ a: light(9), b: light(9), c: light(9) }, old));
     expect(merged.lights).toEqual({ a: light(1, "2026-11-27"), b: light(9), c: light(9) });
+    expect(merged.over).toEqual(book({ b: light(2, "2026-11-20") }));
+  });
+  it("the same learnt in both is as the later left it, who hears what the other had", async () => {
+    const { one, two } = started();
+    await one.save(book({ a: light(1) }));
+    const [mine, theirs] = [await one.load(), await two.load()];
+    expect(await two.save(book({ a: light(2) }, theirs))).not.toHaveProperty("over");
+    const merged = await one.save(book({ a: light(3) }, mine));
+    expect(merged).toEqual({ ...book({ a: light(3) }), revision: 3, over: book({ a: light(2) }) });
+    expect(await two.load()).toEqual({ ...book({ a: light(3) }), revision: 3 });
   });
 });

@@ -7,7 +7,7 @@ import type { Library } from "./open.ts";
 export function createGearShelf(library: Library, around: Pick<Around, "now">): GearStore {
   const kind = {
     ...({ table: "gear", column: "book", called: "gear book", empty: EMPTY_BOOK } as const),
-    ...{ read: bare, text: gearBookText, merge: mergeBooks },
+    ...{ read: bare, text: gearBookText, merge: mergeBooks, over: lostOfBook },
   };
   const document = keepDocument<GearBook>(library, kind, around);
   const given = ({ value, ...kept }: Kept<GearBook>): GearBook => ({ ...value, ...kept });
@@ -30,6 +30,23 @@ function mergeBooks(base: GearBook | undefined, there: GearBook, mine: GearBook)
   };
 }
 
+/** Of what others learnt since the base, the entries that the merged book has otherwise. */
+function lostOfBook(base: GearBook | undefined, there: GearBook, merged: GearBook): GearBook | null {
+  const bodies = lostRecords(base?.bodies, there.bodies, merged.bodies);
+  const lights = lostRecords(base?.lights, there.lights, merged.lights);
+  return Object.keys(bodies).length + Object.keys(lights).length === 0 ? null : { bodies, lights };
+}
+
+function lostRecords<T>(
+  base: Readonly<Record<string, T>> | undefined,
+  there: Readonly<Record<string, T>>,
+  merged: Readonly<Record<string, T>>,
+): Record<string, T> {
+  const isLost = (key: string, theirs: T) =>
+    !isSame(theirs, base && own(base, key)) && !isSame(theirs, own(merged, key));
+  return Object.fromEntries(Object.entries(there).filter(([key, theirs]) => isLost(key, theirs)));
+}
+
 type Learnt = { readonly measuredOn: string };
 
 /** Entry by entry: what I changed since the base is mine. Where the base is not known any more (the program was started
@@ -44,7 +61,7 @@ function mergeRecords<T extends Learnt>(
     const [t, m] = [own(there, key), own(mine, key)];
     const isMine =
       base !== undefined
-        ? JSON.stringify(m) !== JSON.stringify(own(base, key))
+        ? !isSame(m, own(base, key))
         : m !== undefined && (t === undefined || m.measuredOn >= t.measuredOn);
     const chosen = isMine ? m : t;
     if (chosen !== undefined) out.set(key, chosen);
@@ -54,4 +71,8 @@ function mergeRecords<T extends Learnt>(
 
 function own<T>(record: Readonly<Record<string, T>>, key: string): T | undefined {
   return Object.hasOwn(record, key) ? record[key] : undefined;
+}
+
+function isSame(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }

@@ -19,11 +19,15 @@ export interface DocumentKind<T> {
   readonly text: (value: T) => string;
   /** `base` is what mine was made from, where that is still known */
   readonly merge: (base: T | undefined, there: T, mine: T) => T;
+  /** what others changed since the base and `merged` has otherwise; null where it has all of that */
+  readonly over: (base: T | undefined, there: T, merged: T) => T | null;
 }
 
 export interface Kept<T> {
   readonly value: T;
   readonly revision: number;
+  /** what somebody else had kept and a save overwrote: whoever saved is to be asked */
+  readonly over?: T;
   /** what became of one that could not be read */
   readonly notice?: string;
 }
@@ -36,7 +40,7 @@ export interface KeptDocument<T> {
 /** A document that cannot be read is set aside in the library, and the one that is loaded says so. */
 export function keepDocument<T>(
   library: Library,
-  { called, column, empty, merge, read, table, text }: DocumentKind<T>,
+  { called, column, empty, merge, over, read, table, text }: DocumentKind<T>,
   { now }: Pick<Around, "now">,
 ): KeptDocument<T> {
   const { db } = library;
@@ -89,7 +93,9 @@ export function keepDocument<T>(
           const merged = isStale ? merge(base, there, value) : value;
           const next = (before?.revision ?? 0) + 1;
           put.run(text(merged), next);
-          return { value: merged, revision: next };
+          const lost = isStale && before !== undefined ? over(base, there, merged) : null;
+          const saved = { value: merged, revision: next };
+          return lost === null ? saved : { ...saved, over: lost };
         }),
       ),
   };

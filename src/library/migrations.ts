@@ -90,4 +90,6 @@ export const MIGRATIONS: readonly string[] = [
    CREATE INDEX shoots_by_day ON shoots (is_put_away, coalesce(date, substr(created_at, 1, 10)) DESC, created_at DESC);`,
   // 4: the shelf of gear that somebody owns
   `CREATE TABLE shelf (one INTEGER PRIMARY KEY CHECK (one = 1), shelf TEXT NOT NULL, revision INTEGER NOT NULL) STRICT;`,
+  // 5: works are listed without going through their texts, which lie before the time in each row
+  `CREATE INDEX works_listed ON works (saved_at DESC, key, title, revision, by);`,
 ];

@@ -66,6 +66,18 @@ describe("[LB58] two who change the shelf at once both keep what they changed", 
     expect(masses(merged.shelf)).toEqual({ a: 1.5, b: 2.5, d: 4 });
     expect(await two.load()).toEqual(merged);
   });
+  it("the same changed in both is as the later left it, who hears what the other had", async () => {
+    const { one, two } = started();
+    await one.save(shelfOf({ a: 1, b: 2 }), 0);
+    const [mine, theirs] = [await one.load(), await two.load()];
+    expect(await two.save(shelfOf({ a: 4, b: 2 }), theirs.revision)).not.toHaveProperty("over");
+    const merged = await one.save(shelfOf({ a: 5, b: 2 }), mine.revision);
+    expect([masses(merged.shelf), merged.over && masses(merged.over)]).toEqual([
+      { a: 5, b: 2 },
+      { a: 4, b: 2 },
+    ]);
+    expect(await two.load()).not.toHaveProperty("over");
+  });
   it("where the program was started anew meanwhile nothing is taken away", async () => {
     const { one, two, store } = started();
     await one.save(shelfOf({ a: 1, b: 2 }), 0);

@@ -1,5 +1,5 @@
 /** The shelf of gear in the library. */
-import { mergeShelves, readShelf, type Shelf, STARTER_SHELF, shelfText } from "../gear/index.ts";
+import { lostOf, mergeShelves, readShelf, type Shelf, STARTER_SHELF, shelfText } from "../gear/index.ts";
 import { type KeptShelf, type ShelfStore, WorkError } from "../workbench/index.ts";
 import type { Around } from "./homes.ts";
 import { type Kept, keepDocument } from "./kept-document.ts";
@@ -9,6 +9,8 @@ export function createShelfStore(library: Library, around: Pick<Around, "now">):
   const kind = {
     ...({ table: "shelf", column: "shelf", called: "gear shelf", empty: STARTER_SHELF } as const),
     ...{ read: shelfOf, text: shelfText, merge: mergeShelves },
+    over: (base: Shelf | undefined, there: Shelf, merged: Shelf) =>
+      lostOf(base, there, merged).length === 0 ? null : there,
   };
   const document = keepDocument<Shelf>(library, kind, around);
   const given = ({ value, ...kept }: Kept<Shelf>): KeptShelf => ({

@@ -1,11 +1,11 @@
 /** Works in the library, each with its undo history, one revision after the other. */
 import {
   type PlanShelf,
-  type PlanStore,
   SaveConflict,
   type SavedWork,
   titleOf,
   WorkError,
+  type WorkStore,
 } from "../workbench/index.ts";
 import { type Around, ownShoot } from "./homes.ts";
 import type { Library } from "./open.ts";
@@ -61,10 +61,9 @@ interface ListRow {
   readonly key: string;
   readonly title: string;
   readonly saved_at: string;
-  readonly whole: number;
 }
 
-export function createWorks(library: Library, parts: WorkParts): PlanStore {
+export function createWorks(library: Library, parts: WorkParts): WorkStore {
   const { db } = library;
   const row = db.prepare("SELECT plan, history, revision, by FROM works WHERE key = ?");
   const kept = db.prepare("SELECT revision, by, saved_at, shoot FROM works WHERE key = ?");
@@ -73,9 +72,12 @@ export function createWorks(library: Library, parts: WorkParts): PlanStore {
      ON CONFLICT (key) DO UPDATE SET title = excluded.title, plan = excluded.plan, history = excluded.history,
        revision = excluded.revision, by = excluded.by, saved_at = excluded.saved_at`,
   );
+  // answered by an index alone
+  const list = db.prepare("SELECT key, title, saved_at FROM works ORDER BY saved_at DESC, key");
   // a disk may spoil a row's text without SQLite noticing
-  const list = db.prepare(
-    `SELECT key, title, saved_at, json_valid(plan) AND json_valid(history) AS whole FROM works ORDER BY saved_at DESC, key`,
+  const glance = db.prepare(
+    `SELECT CASE WHEN json_valid(plan) THEN plan ELSE 'null' END AS plan, json_valid(plan) AND json_valid(history) AS whole
+     FROM works WHERE key = ?`,
   );
   return {
     async load(key) {
@@ -104,10 +106,12 @@ export function createWorks(library: Library, parts: WorkParts): PlanStore {
     },
     async list() {
       const rows = library.read(() => list.all()) as ListRow[];
-      // one that cannot be read does not hide the others; opening it says what is wrong
-      return rows.map(({ key, title, saved_at, whole }) =>
-        whole === 1 ? { key, title, savedAt: saved_at } : { key, title, savedAt: saved_at, isDamaged: true },
-      );
+      return rows.map(({ key, title, saved_at }) => ({ key, title, savedAt: saved_at }));
+    },
+    async glance(key) {
+      const found = library.read(() => glance.get(key)) as { plan: string; whole: number } | undefined;
+      if (found === undefined) return null;
+      return { plan: JSON.parse(found.plan) as unknown, isDamaged: found.whole === 0 };
     },
   };
 }

@@ -45,12 +45,24 @@ describe("[LB45] archives over HTTP", () => {
   it("one is taken away and brought to another, with nothing left on the way", async () => {
     const one = serving("one");
     fill(one.library, cellistShoot(), join(folder, "card"));
-    const answer = await one.app.request("/api/shoots/cellist/archive");
+    const packing = await one.app.request("/api/shoots/cellist/archive", { method: "POST" });
+    const lines = (await packing.text())
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    const { bytes, packed } = lines.at(-1) as { bytes: number; packed: string };
+    expect(lines.length).toBeGreaterThan(1);
+    for (const { done, what } of lines.slice(0, -1))
+      expect([done > 0 && done <= 1, what]).toEqual([true, expect.any(String)]);
+    expect((await one.app.request(`/api/archives/${packed}`, { method: "HEAD" })).status).toBe(200);
+    const answer = await one.app.request(`/api/archives/${packed}`);
     expect(answer.headers.get("content-disposition")).toBe(
       "attachment; filename*=UTF-8''2026-11-26%20Cellist%20-%20season%20poster.zip",
     );
     const zip = await answer.arrayBuffer();
     expect(answer.headers.get("content-length")).toBe(String(zip.byteLength));
+    expect(bytes).toBe(zip.byteLength);
+    await expect.poll(async () => (await one.app.request(`/api/archives/${packed}`)).status).toBe(422);
     const two = serving("two");
     const taken = await two.app.request("/api/archives", { method: "POST", body: zip });
     expect(await taken.json()).toMatchObject({ shoots: ["cellist"], photographs: 2, how: [{ how: "new" }] });
@@ -67,7 +79,22 @@ describe("[LB45] archives over HTTP", () => {
       expect(answer.status).toBe(422);
       expect(((await answer.json()) as { problem: string }).problem).not.toContain(folder);
     }
-    expect((await app.request("/api/shoots/nobody/archive")).status).toBe(422);
+    expect((await app.request("/api/shoots/nobody/archive", { method: "POST" })).status).toBe(422);
+    expect((await app.request("/api/archives/nothing")).status).toBe(422);
+    expect(left()).toEqual([]);
+  });
+  it("whoever goes away while one is packed stops it, and nothing of it stays; what fails on the way is said in words", async () => {
+    const { app, library, left } = serving("one");
+    fill(library, cellistShoot(), join(folder, "card"));
+    const pack = () => app.request("/api/shoots/cellist/archive", { method: "POST" });
+    await (await pack()).body?.cancel();
+    await expect.poll(left).toEqual([]);
+    library.write((db) => db.exec("UPDATE works SET plan = '{torn'"));
+    const lines = (await (await pack()).text()).trim().split("\n");
+    expect(JSON.parse(lines.at(-1) ?? "")).toMatchObject({
+      problem: expect.any(String),
+      cure: expect.any(String),
+    });
     expect(left()).toEqual([]);
   });
   it("the library's state, and a copy that is asked for", async () => {

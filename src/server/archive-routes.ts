@@ -1,22 +1,19 @@
 /** Archives and copies over HTTP: a shoot as one file to take away, one that is brought, the library's state. */
 import fs from "node:fs";
 import { join } from "node:path";
-import { Readable } from "node:stream";
 import type { Hono } from "hono";
 import {
   type Around,
-  archiveName,
   beginArriving,
   countsOf,
   type DailyCopies,
-  exportShoots,
   importArchive,
   type Library,
   libraryBytes,
   newestCopy,
 } from "../library/index.ts";
-import type { Shoot } from "../shoots/index.ts";
 import { fileError, type NewsDesk, WorkError } from "../workbench/index.ts";
+import { addPackedRoutes } from "./packed-routes.ts";
 
 export interface ArchiveRouteParts extends Around {
   readonly library: Library;
@@ -30,35 +27,16 @@ const MOST_BYTES = 64 * 2 ** 30;
 /** To be added before the limit for what is sent as text: an archive has one of its own. */
 export function addArchiveRoutes(app: Hono, parts: ArchiveRouteParts, most_bytes = MOST_BYTES): void {
   const { library, copies, news } = parts;
-  app.get("/api/shoots/:id/archive", async (c) => {
-    const id = c.req.param("id");
-    // where there is room for photographs there is room for this; what a crash leaves there is cleared
-    const scratch = beginArriving(library);
-    try {
-      const path = join(scratch.folder, "archive.zip");
-      const { bytes } = await exportShoots(library, { shoot: id }, path);
-      const file = fs.createReadStream(path);
-      file.once("close", scratch.clear);
-      // whoever asks for the head alone reads nothing
-      if (c.req.method === "HEAD") file.destroy();
-      return c.body(Readable.toWeb(file) as ReadableStream, 200, {
-        "content-type": "application/zip",
-        "content-length": String(bytes),
-        "content-disposition": `attachment; filename*=UTF-8''${encodeURIComponent(nameOf(library, id))}`,
-        "cache-control": "no-store",
-      });
-    } catch (error) {
-      scratch.clear();
-      throw error;
-    }
-  });
+  addPackedRoutes(app, parts);
   app.post("/api/archives", async (c) => {
     const scratch = beginArriving(library);
     try {
       const path = join(scratch.folder, "archive.zip");
       await receive(c.req.raw.body, path, most_bytes);
-      const { shoots, photographs } = await importArchive(library, path, parts);
+      const { shoots, photographs, gear, shelf } = await importArchive(library, path, parts);
       if (shoots.some(({ how }) => how !== "there")) news.tell({ kind: "shoots", shoot: null });
+      if (gear > 0) news.tell({ kind: "gear" });
+      if (shelf > 0) news.tell({ kind: "shelf" });
       return c.json({
         shoots: shoots.map(({ id }) => id),
         photographs,
@@ -85,12 +63,6 @@ export function addArchiveRoutes(app: Hono, parts: ArchiveRouteParts, most_bytes
     await copies.now();
     return c.json({ lastCopy: newestCopy(library.path) });
   });
-}
-
-function nameOf(library: Library, id: string): string {
-  const row = library.read((db) => db.prepare("SELECT title, date FROM shoots WHERE id = ?").get(id));
-  const { title, date } = row as unknown as Pick<Shoot, "title" | "date">;
-  return archiveName(title, date);
 }
 
 /** Puts what is sent into a file, piece by piece. */

@@ -41,9 +41,22 @@ export function readServed(files: ReadonlyMap<string, string>, address: string):
   const path = files.get(name);
   if (path === undefined) return null;
   const ending = /\.[a-z0-9]+$/.exec(name)?.[0] ?? "";
-  return {
-    bytes: readFileSync(path),
-    type: TYPES[ending] ?? "application/octet-stream",
-    hashed: name.startsWith("/assets/"),
-  };
+  const bytes = readIfThere(path);
+  return (
+    bytes && {
+      bytes,
+      type: TYPES[ending] ?? "application/octet-stream",
+      hashed: name.startsWith("/assets/"),
+    }
+  );
+}
+
+/** Null where it has gone since it was listed: the workbench was built anew. */
+function readIfThere(path: string): Buffer | null {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
+    throw error;
+  }
 }

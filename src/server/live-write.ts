@@ -1,13 +1,11 @@
 /** What paired devices may do to the work on the table: tick what is set up, and send what the meter said. A reading becomes
  * one step of that work, and windows that have it open take it in as they take in what another window did. */
-import { applyEdit, checkPlan, current, type Edit, type Plan, record } from "../plan/index.ts";
+import { applyEdit, current, type Edit, type Plan, record } from "../plan/index.ts";
 import {
-  type PlanShelf,
   type PlanStore,
   SaveConflict,
   type SentReading,
   type ShootLibrary,
-  setUpsOf,
   WorkError,
 } from "../workbench/index.ts";
 // by their files: only what opens works has to do with how they are kept
@@ -16,7 +14,6 @@ import { readWork } from "../workbench/open-work.ts";
 
 export interface LiveWriteParts {
   readonly store: Pick<PlanStore, "load" | "save">;
-  readonly plans: PlanShelf;
   readonly library: Pick<ShootLibrary, "place">;
   readonly hand: () => string | null;
   readonly put: (plan: Plan, sent: SentReading) => Edit | { readonly problem: string; readonly cure: string };
@@ -58,19 +55,16 @@ export async function writeReading(
   }
 }
 
-/** Ticks a thing of the plan, or takes the tick away.
+/** Ticks a thing of the plan, or takes the tick away; the library says whether there is such a thing.
  * Errors  WorkError where there is no plan, or no such thing in it */
 export async function writePlaced(
-  { plans, library, hand }: LiveWriteParts,
+  { library, hand }: Pick<LiveWriteParts, "library" | "hand">,
   thing: string,
   isPlaced: boolean,
   device: { readonly name: string },
 ): Promise<void> {
   const key = hand();
-  const checked = key === null ? null : checkPlan((await plans.load(key))?.plan);
-  if (key === null || !checked?.ok) throw NO_PLAN;
-  if (!setUpsOf(checked.plan).has(thing))
-    throw new WorkError(`the plan has nothing called "${thing}"`, "look at the plan as it is now");
+  if (key === null) throw NO_PLAN;
   await library.place(key, thing, isPlaced, device.name);
 }
 

@@ -6,6 +6,7 @@ import { Hono } from "hono";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { createDesk } from "../files/index.ts";
 import { NO_GEAR, plainReader } from "../files/testing/plain-reader.ts";
+import { EMPTY_SHELF } from "../gear/index.ts";
 import { createWorks, openLibrary } from "../library/index.ts";
 import { freshLibrary, plainAround } from "../library/testing/fresh-library.ts";
 import type { News } from "../workbench/index.ts";
@@ -74,6 +75,10 @@ describe("[SV30] pages follow the news", () => {
     expect(heard).toContainEqual({ kind: "shoots", shoot: expect.any(String) });
     expect((await send("hand", "PUT", '{"key":"cellist"}')).status).toBe(204);
     expect(await page.next()).toEqual({ kind: "hand", key: "cellist" });
+    await send("shelf", "PUT", JSON.stringify({ shelf: EMPTY_SHELF, revision: 0 }));
+    expect(await page.next()).toEqual({ kind: "shelf" });
+    await send("gear", "PUT", '{"bodies":{},"lights":{}}');
+    expect(await page.next()).toEqual({ kind: "gear" });
     page.leave();
   });
   it("what another process keeps in the library", async () => {

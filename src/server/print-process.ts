@@ -3,7 +3,7 @@ import { fork } from "node:child_process";
 import { setPriority } from "node:os";
 import { fileURLToPath } from "node:url";
 import type { ShootRecord } from "../library/index.ts";
-import { WorkError } from "../workbench/index.ts";
+import { type Progress, WorkError, type WorkOptions } from "../workbench/index.ts";
 import type { SheetRequest } from "./routes.ts";
 
 export interface ContactRequest extends SheetRequest {
@@ -15,29 +15,37 @@ export type PrintJob =
   | { readonly want: "contact"; readonly text: string; readonly options: ContactRequest }
   | { readonly want: "record"; readonly record: ShootRecord; readonly options: SheetRequest };
 
-type Told = { readonly file: Uint8Array } | { readonly problem: string; readonly cure: string };
+type Told =
+  | { readonly progress: Progress }
+  | { readonly file: Uint8Array }
+  | { readonly problem: string; readonly cure: string };
+
+/** How far a sheet is, as the process that makes it says. */
+type Follow = (progress: Progress) => void;
 
 /** Makes one file. Whoever asked and went away stops it.
  * Errors  WorkError with the problem and the cure */
-export type Print = (job: PrintJob, signal: AbortSignal) => Promise<Uint8Array>;
+export type Print = (job: PrintJob, signal: AbortSignal, follow?: Follow) => Promise<Uint8Array>;
 
 /** What the other side does with it. */
 export interface PrintWork {
-  contact(text: string, options: ContactRequest): Promise<Uint8Array>;
-  record(record: ShootRecord, options: SheetRequest): Promise<Uint8Array>;
+  contact(text: string, options: ContactRequest, work: WorkOptions): Promise<Uint8Array>;
+  record(record: ShootRecord, options: SheetRequest, work: WorkOptions): Promise<Uint8Array>;
 }
 
 /** One process a file, one file after the other, at a low priority: the one who drags a light must not feel it. */
 export function printInProcess(script: URL): Print {
   let last: Promise<unknown> = Promise.resolve();
-  return (job, signal) => {
-    const made = last.then(() => printOne(script, job, signal));
+  let many = 0;
+  return (job, signal, follow = () => {}) => {
+    if (many++ > 0) follow({ done: 0, what: "another sheet is made first" });
+    const made = last.then(() => printOne(script, job, signal, follow)).finally(() => many--);
     last = made.catch(() => undefined);
     return made;
   };
 }
 
-function printOne(script: URL, job: PrintJob, signal: AbortSignal): Promise<Uint8Array> {
+function printOne(script: URL, job: PrintJob, signal: AbortSignal, follow: Follow): Promise<Uint8Array> {
   return new Promise((resolve, reject) => {
     if (signal.aborted) {
       reject(stopped());
@@ -50,7 +58,11 @@ function printOne(script: URL, job: PrintJob, signal: AbortSignal): Promise<Uint
     const stop = () => child.kill("SIGKILL");
     signal.addEventListener("abort", stop);
     child.once("error", reject);
-    child.once("message", (told: Told) => {
+    child.on("message", (told: Told) => {
+      if ("progress" in told) {
+        follow(told.progress);
+        return;
+      }
       child.disconnect();
       if ("file" in told) resolve(told.file);
       else reject(new WorkError(told.problem, told.cure));
@@ -77,8 +89,11 @@ export function servePrints(work: PrintWork): void {
   process.once("disconnect", () => process.exit());
   process.on("SIGINT", () => {});
   process.once("message", (job: PrintJob) => {
+    const options = { onProgress: newTeller() };
     const made =
-      job.want === "contact" ? work.contact(job.text, job.options) : work.record(job.record, job.options);
+      job.want === "contact"
+        ? work.contact(job.text, job.options, options)
+        : work.record(job.record, job.options, options);
     made.then(
       (file) => tell({ file }),
       (error: unknown) =>
@@ -89,6 +104,16 @@ export function servePrints(work: PrintWork): void {
         ),
     );
   });
+}
+
+/** Tells each hundredth once: work says how far it is some thousand times. */
+function newTeller(): Follow {
+  let last = "";
+  return (progress) => {
+    const now = `${Math.floor(100 * progress.done)} ${progress.what}`;
+    if (now !== last) tell({ progress });
+    last = now;
+  };
 }
 
 function messageOf(error: unknown): string {

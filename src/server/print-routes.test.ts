@@ -11,12 +11,15 @@ const small = smallLibrary();
 const app = new Hono();
 const jobs: { job: PrintJob; signal: AbortSignal }[] = [];
 let shoot: string;
+let held: Promise<void> | null = null;
 
 beforeAll(async () => {
   addPrintRoutes(app, {
     library: small.library,
-    print: async (job, signal) => {
+    print: async (job, signal, follow) => {
       jobs.push({ job, signal });
+      follow?.({ done: 1 / 3, what: "3 of 9 frames finished" });
+      await held;
       return new TextEncoder().encode("%PDF-");
     },
   });
@@ -62,6 +65,21 @@ describe("[RC18] record and contact sheets over HTTP", () => {
       422,
       expect.objectContaining({ cure: expect.any(String) }),
     ]);
+  });
+  it("[RC20] says how far it is as long as it is being made, under the name that was given", async () => {
+    const far = async () => (await app.request("/api/prints/mine-1")).json();
+    let finish = () => {};
+    held = new Promise((resolve) => {
+      finish = resolve;
+    });
+    const sheet = app.request("/api/contact?as=mine-1", { method: "POST", body: "the plan" });
+    await expect.poll(far).toEqual({ done: 1 / 3, what: "3 of 9 frames finished" });
+    finish();
+    held = null;
+    expect((await sheet).status).toBe(200);
+    expect(await far()).toBeNull();
+    const wrong = await app.request("/api/contact?as=a%20b", { method: "POST", body: "the plan" });
+    expect(await wrong.json()).toMatchObject({ problem: expect.stringContaining('"a b" is no name') });
   });
   it("whoever goes away stops it", async () => {
     const away = new AbortController();

@@ -134,6 +134,11 @@ const THREATS: readonly [string, () => Promise<void>][] = [
       shared.time.elapsed_ms += 5 * 60_000;
       shared.time.now_ms -= 24 * 3_600_000;
       expect((await tryCode(digits)).code).toBe(403);
+      // a machine that sleeps: only the clock on the wall went on
+      const { code } = await shared.sharing.newCode();
+      shared.time.elapsed_ms += 60_000;
+      shared.time.now_ms += 5 * 60_000;
+      expect((await tryCode(code?.digits)).code).toBe(403);
     },
   ],
   [
@@ -313,6 +318,9 @@ const THREATS: readonly [string, () => Promise<void>][] = [
         answers.push((await shared.ask("/api/placed", { method: "PUT", body: tick, cookie })).code);
       expect(answers.filter((code) => code === 204)).toHaveLength(30);
       expect(new Set(answers.slice(30))).toEqual(new Set([429]));
+      shared.time.elapsed_ms += 1000;
+      const later = [1, 2].map(() => shared.ask("/api/placed", { method: "PUT", body: tick, cookie }));
+      expect((await Promise.all(later)).map(({ code }) => code).sort()).toEqual([204, 429]);
     },
   ],
   [
@@ -436,9 +444,13 @@ const THREATS: readonly [string, () => Promise<void>][] = [
   [
     "[SR1] sharing stays on after it is needed",
     async () => {
-      const host = await shared.host();
-      await shared.sharing.stop();
-      await expect(fetch(`http://${host}/`)).rejects.toThrow();
+      for (const end of [() => shared.sharing.turn(false), () => shared.sharing.stop()]) {
+        await shared.sharing.turn(true);
+        const host = await shared.host();
+        expect((await shared.ask("/")).code).toBe(200);
+        await end();
+        await expect(fetch(`http://${host}/`)).rejects.toThrow();
+      }
       expect((await shared.sharing.state()).isOn).toBe(false);
     },
   ],
@@ -449,11 +461,14 @@ describe("threats to what is shared", () => {
     shared = await share({ limits: { all: 100, each: 27, headers_ms: 300, request_ms: 500 } });
     await test();
   });
-  it("each stands in docs/security.md with its rule", () => {
+  it("each stands in docs/security.md with its rule, and nothing else stands there", () => {
     const lines = readFileSync("docs/security.md", "utf8").split("\n");
     for (const [name] of THREATS) {
       const [, rule, threat] = /^\[(\w+)\] (.+)$/.exec(name) ?? [];
-      expect(lines.filter((line) => line.startsWith(`| ${threat} |`) && line.includes(rule))).toHaveLength(1);
+      expect(
+        lines.filter((line) => line.startsWith(`| ${threat} |`) && line.endsWith(`| ${rule} |`)),
+      ).toHaveLength(1);
     }
+    expect(lines.filter((line) => /\| SR\d+ \|$/.test(line))).toHaveLength(THREATS.length);
   });
 });

@@ -22,7 +22,7 @@ import {
 import { WorkError } from "../workbench/index.ts";
 import { listFiles } from "./files.ts";
 import { listenHere } from "./listen.ts";
-import { createNewsDesk, toldStore } from "./news.ts";
+import { createNewsDesk, toldGear, toldShelf, toldStore } from "./news.ts";
 import type { Print } from "./print-process.ts";
 import { createRoutes, type RouteParts } from "./routes.ts";
 import { offerSharing, type ShareOptions } from "./share-start.ts";
@@ -93,8 +93,8 @@ export async function startServer(options: ServeOptions): Promise<Running> {
     store,
     prints: options.print && { library, print: options.print },
     sharing,
-    gear: createGearShelf(library, around),
-    shelf: createShelfStore(library, around),
+    gear: toldGear(createGearShelf(library, around), news),
+    shelf: toldShelf(createShelfStore(library, around), news),
     opened: options.opened,
     sheet: options.sheet,
     desk,

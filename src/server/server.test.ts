@@ -25,7 +25,10 @@ const page = join(mkdtempSync(join(tmpdir(), "tapemark-page-")), "index.html");
 writeFileSync(page, "<p>the workbench</p>");
 const routes = createRoutes({
   port: () => PORT,
-  files: new Map([["/index.html", page]]),
+  files: new Map([
+    ["/index.html", page],
+    ["/assets/built-anew.js", `${page}.gone`],
+  ]),
   store,
   news,
   archives: {
@@ -79,6 +82,8 @@ describe("[SV1] only this machine's own page is answered", () => {
 });
 
 describe("[SV2] addresses name only the workbench's files", () => {
+  it("one that has gone since is not there", async () =>
+    expect((await ask("/assets/built-anew.js")).status).toBe(404));
   it.each(["/../package.json", "/%2e%2e/package.json", "/..%2fpackage.json", "/etc/passwd", "//etc/passwd"])(
     "%s",
     async (path) => expect((await ask(path)).status).toBe(404),

@@ -173,8 +173,8 @@ describe("what a device does", () => {
     expect((await tick("lights/key", false)).code).toBe(204);
     expect(shared.placed).toEqual([]);
     expect(JSON.parse((await tick("lights/none", true)).body)).toEqual({
-      problem: 'the plan has nothing called "lights/none"',
-      cure: "look at the plan as it is now",
+      problem: 'there is no "lights/none" in that plan',
+      cure: "look at the plan again",
     });
     expect((await tick("lights/key", "yes")).code).toBe(400);
   });

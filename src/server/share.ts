@@ -108,7 +108,7 @@ class SharingDesk implements OwnSharing {
       elapsed_ms,
       tellFault,
     });
-    const writing = { store, plans, library, hand, put: applySentReading };
+    const writing = { store, library, hand, put: applySentReading };
     const routes = createPhoneRoutes({
       files: parts.files,
       hosts: () => this.#hosts(),

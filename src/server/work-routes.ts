@@ -1,10 +1,10 @@
 /** Works over the wire: the plan of the command line, the list, one work with its undo history. */
 import type { Hono } from "hono";
 import { KEY_PATTERN } from "../library/index.ts";
-import type { PlanStore, SavedWork } from "../workbench/index.ts";
+import type { SavedWork, WorkStore } from "../workbench/index.ts";
 
 export interface WorkRouteParts {
-  readonly store: PlanStore;
+  readonly store: WorkStore;
   /** the plan that was named on the command line; null for the last work */
   readonly opened: { readonly key: string; readonly text: string } | null;
 }
@@ -12,10 +12,14 @@ export interface WorkRouteParts {
 export function addWorkRoutes(app: Hono, { store, opened }: WorkRouteParts): void {
   app.get("/api/open", (c) => c.json(opened));
   app.get("/api/works", async (c) => c.json(await store.list()));
+  const noSuch = { problem: "no such work", cure: "check its name" };
   app.get("/api/work/:key", async (c) => {
     const key = c.req.param("key");
-    if (!KEY_PATTERN.test(key)) return c.json({ problem: "no such work", cure: "check its name" }, 404);
-    return c.json(await store.load(key));
+    return KEY_PATTERN.test(key) ? c.json(await store.load(key)) : c.json(noSuch, 404);
+  });
+  app.get("/api/work/:key/glance", async (c) => {
+    const key = c.req.param("key");
+    return KEY_PATTERN.test(key) ? c.json(await store.glance(key)) : c.json(noSuch, 404);
   });
   app.put("/api/work/:key", async (c) => {
     const work: unknown = await c.req.json().catch(() => null);

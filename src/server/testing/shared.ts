@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { checkPlan } from "../../plan/index.ts";
 import type { Placed } from "../../shoots/index.ts";
-import { createMemoryStore, setUpsOf } from "../../workbench/index.ts";
+import { createMemoryStore, setUpsOf, WorkError } from "../../workbench/index.ts";
 import { createNewsDesk, toldStore } from "../news.ts";
 import { createSharing, type OwnSharing, type SharingParts } from "../share.ts";
 
@@ -80,7 +80,10 @@ export async function share(changes: Partial<SharingParts> = {}): Promise<Shared
       placed: async () => [...placed],
       place: async (key, thing, isPlaced, by) => {
         const saved = checkPlan((await parts.store.load(key))?.plan);
-        const setUp = saved.ok ? (setUpsOf(saved.plan).get(thing) ?? "") : "";
+        const setUp = saved.ok ? setUpsOf(saved.plan).get(thing) : undefined;
+        // as the library does: nobody else looks at it
+        if (setUp === undefined)
+          throw new WorkError(`there is no "${thing}" in that plan`, "look at the plan again");
         const rest = placed.filter((entry) => entry.thing !== thing);
         placed.splice(0, placed.length, ...rest, ...(isPlaced ? [{ thing, by, at: "then", setUp }] : []));
         news.tell({ kind: "placed", key });
