@@ -117,7 +117,7 @@ export function ChecklistPage({ bench, now }: ChecklistPageProps) {
             <li key={each.thing}>
               <button type="button" aria-current={i === step ? "step" : undefined} onClick={() => go(i)}>
                 <span class="quiet">{i + 1}</span> {each.name}
-                {stands(each) && <span class="quiet"> stands</span>}
+                {stands(each) && <span class="quiet"> {each.verb}</span>}
               </button>
             </li>
           ))}

@@ -1,4 +1,5 @@
 import type { Plan } from "../plan/index.ts";
+import { measurePlaces, meterWords } from "../sheet/index.ts";
 import type { Placed } from "../shoots/index.ts";
 import { formatFStops } from "../units/index.ts";
 import type { ChecklistThing, KnownMeters } from "../workbench/index.ts";
@@ -14,7 +15,7 @@ interface StepProps {
 
 /** One thing: where it stands, how that is found again without a tape, what is said of it, and a tick. */
 export function ChecklistStep({ thing, tick, isOld, put }: StepProps) {
-  const { name, what, lines, caution, reach, readBack } = thing;
+  const { name, what, lines, caution, reach, readBack, verb } = thing;
   const stands = tick !== null && !isOld;
   return (
     <>
@@ -22,8 +23,8 @@ export function ChecklistStep({ thing, tick, isOld, put }: StepProps) {
       <p class="quiet">{what}</p>
       {isOld && tick !== null && (
         <p class="check-moved">
-          The plan has changed it since it was ticked at {clockTime(new Date(tick.at))}. Tick it again once it
-          stands as below.
+          The plan has changed it since it was ticked at {clockTime(new Date(tick.at))}. Tick it again once{" "}
+          {name} {verb} as below.
         </p>
       )}
       {caution !== null && <p class="check-caution">{caution}</p>}
@@ -45,7 +46,7 @@ export function ChecklistStep({ thing, tick, isOld, put }: StepProps) {
       <label class="check-tick">
         <input type="checkbox" checked={stands} onChange={(event) => put(event.currentTarget.checked)} />
         <span>
-          {name} stands
+          {name} {verb}
           {stands && (
             <span class="quiet">
               {" "}
@@ -60,6 +61,13 @@ export function ChecklistStep({ thing, tick, isOld, put }: StepProps) {
 
 /** The last step: what every meter reads with all of it on. */
 export function ChecklistAllOn({ plan, reading }: { plan: Plan; reading: KnownMeters | null }) {
+  const { noses } = measurePlaces(plan);
+  const receptorOf = (name: string) =>
+    meterWords(
+      plan,
+      plan.meters.findIndex((meter) => meter.name === name),
+      noses,
+    );
   return (
     <>
       <h2>all lights on</h2>
@@ -69,7 +77,7 @@ export function ChecklistAllOn({ plan, reading }: { plan: Plan; reading: KnownMe
       )}
       {plan.meters.length > 0 && reading === null && <p>What they should read is being worked out.</p>}
       {reading?.meters.map(({ name, fNumber }) => (
-        <ReadBack key={name} text={`all on, ${name}: ${formatFStops(fNumber)}`} />
+        <ReadBack key={name} text={`all on, ${name}: ${formatFStops(fNumber)}, ${receptorOf(name)}`} />
       ))}
     </>
   );

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { SessionState } from "../workbench/index.ts";
 import { type Bench, putField } from "./bench.ts";
 import { PartsButtons } from "./clipboard-buttons.tsx";
@@ -24,9 +24,14 @@ interface EdgeProps {
 export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
   const { units } = useStore(bench.view);
   const keeping = useStore(files.keeping);
+  const { plan, saving } = state;
+  const kept = <Kept {...{ bench, keeping, keptAt, plan, saving }} />;
+  // what has to be decided is not left under the fold
+  const isAsked = saving.state === "conflict";
   return (
     <header class="edge">
       <Title bench={bench} title={state.plan.title} />
+      {isAsked && <div class="edge-ask">{kept}</div>}
       <Job
         bench={bench}
         plan={state.plan}
@@ -36,7 +41,7 @@ export function Edge({ bench, state, files, news, keptAt }: EdgeProps) {
         find={() => bench.view.update({ screen: "find" })}
       />
       <div class="edge-foot">
-        <Kept bench={bench} saving={state.saving} keeping={keeping} keptAt={keptAt} />
+        {!isAsked && kept}
         <Steps bench={bench} state={state} />
         <PartsButtons bench={bench} plan={state.plan} news={news} />
         <div class="row">
@@ -72,10 +77,35 @@ const NARROW = "(max-width: 1199px)";
 
 /** Down the edge there is room for everything; across a narrow screen what is seldom used is folded away. */
 function FoldedWhereNarrow({ children }: { children: ComponentChildren }) {
-  if (!useMedia(NARROW)) return <>{children}</>;
+  const isNarrow = useMedia(NARROW);
+  const fold = useRef<HTMLDetailsElement>(null);
+  const summary = useRef<HTMLElement>(null);
+  const close = () => {
+    if (fold.current !== null) fold.current.open = false;
+  };
+  useEffect(() => {
+    // it lies over what it changes: what was chosen, or a press anywhere else, puts it away
+    const onClick = ({ target }: Event) => {
+      const isInside = fold.current?.contains(target as Node) ?? false;
+      if (isInside && (target as Element).closest("button") === null) return;
+      if (isInside) summary.current?.focus();
+      close();
+    };
+    addEventListener("click", onClick);
+    return () => removeEventListener("click", onClick);
+  }, []);
+  if (!isNarrow) return <>{children}</>;
   return (
-    <details class="more">
-      <summary>more</summary>
+    <details
+      ref={fold}
+      class="more"
+      onKeyDown={(event) => {
+        if (event.key !== "Escape") return;
+        close();
+        summary.current?.focus();
+      }}
+    >
+      <summary ref={summary}>more</summary>
       <div>{children}</div>
     </details>
   );

@@ -5,6 +5,7 @@ import {
   type FoundWork,
   type Outcome,
   WorkError,
+  type WorkGlance,
 } from "../workbench/index.ts";
 import type { Bench, View } from "./bench.ts";
 import { EXAMPLES } from "./examples.ts";
@@ -28,8 +29,8 @@ export interface FileActions {
   readonly keeping: Readable<CourierState>;
   /** every work that is kept, the newest first */
   listKept(): Promise<FoundWork[]>;
-  /** the plan of a kept work, unchecked */
-  peek(key: string): Promise<unknown>;
+  /** what a list shows of a kept work; null where there is none */
+  glance(key: string): Promise<WorkGlance | null>;
   openExample(name: string): Promise<void>;
   openKept(work: FoundWork): Promise<void>;
   newPlan(plan?: Plan): Promise<void>;
@@ -110,7 +111,7 @@ export function createFileActions(
     if (work.key === bench.session.get().key) return took({ ok: true }, "");
     const outcome = await bench.session.resume(work.key);
     if (outcome.ok) return took(outcome, "");
-    const kept: unknown = await courier.peek(work.key).catch(() => null);
+    const kept = (await courier.glance(work.key).catch(() => null))?.plan ?? null;
     const save = () =>
       download(`${fileStem(work.title)}-damaged.json`, "application/json", JSON.stringify(kept));
     const ways = kept === null ? [] : [{ text: "save what is kept as a file", act: save }];
@@ -140,7 +141,7 @@ export function createFileActions(
     examples: EXAMPLES.map(({ name }) => name),
     keeping: courier,
     listKept: () => courier.list(),
-    peek: (key) => courier.peek(key),
+    glance: (key) => courier.glance(key),
     async openExample(name) {
       const example = EXAMPLES.find((each) => each.name === name);
       if (example !== undefined) await openText(name, example.text);
@@ -219,10 +220,15 @@ export function fileStem(title: string): string {
 
 export function download(name: string, type: string, data: string | Blob): void {
   const url = URL.createObjectURL(data instanceof Blob ? data : new Blob([data], { type }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = name;
-  link.click();
+  fetchAs(name, url);
   // The browser has taken the data by the next turn of the loop; a minute is ample even for a slow disk.
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+/** The browser fetches what lies there as a file of that name. */
+export function fetchAs(name: string, address: string): void {
+  const link = document.createElement("a");
+  link.href = address;
+  link.download = name;
+  link.click();
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import cellistFile from "../../examples/cellist.json";
+import { KITS } from "../gear/index.ts";
 import {
   applyEdit,
   type Brief,
@@ -11,7 +12,6 @@ import {
 } from "../plan/index.ts";
 import { createComputer, createMemoryStore, createSession } from "../workbench/index.ts";
 import { briefEdit, briefOf, gearOf, searchedPlan, wantAsRead } from "./find-brief.ts";
-import { KITS } from "./find-kits.ts";
 
 function cellist(): Plan {
   const checked = checkPlan(cellistFile);

@@ -79,7 +79,7 @@ function Picture(props: { bench: Bench; plan: Plan; index: number; label: string
         <FrameView picture={picture} aspect={frameAspect(plan.camera)} look={PLAIN_LOOK} label={label} />
       </div>
       <figcaption>
-        {formatFStops(fNumber)}, {rounded(focalLength, 1)} mm
+        {picture === null ? "being worked out…" : `${formatFStops(fNumber)}, ${rounded(focalLength, 1)} mm`}
       </figcaption>
     </figure>
   );

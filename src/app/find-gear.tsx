@@ -1,10 +1,11 @@
+import { KITS } from "../gear/index.ts";
 import type { GearPanel, Plan } from "../plan/index.ts";
 import { lengthText } from "./entries.ts";
 import { gearOf, MOST_GEAR } from "./find-brief.ts";
 import { parseName } from "./find-entries.ts";
 import { EntryField } from "./find-field.tsx";
 import { GearLightParts } from "./find-gear-light.tsx";
-import { KITS, usualLight, usualPanel } from "./find-kits.ts";
+import { usualLight, usualPanel } from "./find-kits.ts";
 import { BriefLength, BriefNumber, type BriefPart } from "./find-part.tsx";
 import { gearLine } from "./find-words.ts";
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { FindAnswer, SetUp, WishMet } from "../finder/index.ts";
+import { KITS } from "../gear/index.ts";
 import { emptyBrief } from "../plan/index.ts";
-import { KITS } from "./find-kits.ts";
 import {
   answerWords,
-  gearLine,
+  holdsLine,
   holdWords,
   PATTERN_LOOKS,
   PATTERNS,
@@ -49,7 +49,7 @@ describe("[AP84] a brief is said in a line", () => {
   });
   it("every pattern that can be asked for says what its shadows do", () => {
     for (const pattern of PATTERNS) expect(PATTERN_LOOKS[pattern].length).toBeGreaterThan(5);
-    expect(KITS[0].gear.lights.map(gearLine)).toEqual(["400 Ws; octa 120, dish 55"]);
+    expect(holdsLine(KITS[0].gear)).toBe("400 Ws; octa 120, dish 55; V-flat leaf, white");
   });
 });
 

@@ -1,6 +1,6 @@
 /** The finder in words: what a brief asks for, what was found and by what margin. */
 import type { FindAnswer, HoldZone, WishMet } from "../finder/index.ts";
-import type { GearLight, Want } from "../plan/index.ts";
+import type { Gear, GearLight, Want } from "../plan/index.ts";
 import { PATTERNS as ALL_PATTERNS, type Pattern, patternName } from "../reading/index.ts";
 import { type LengthUnits, lengthsIn } from "../units/index.ts";
 import { clockText } from "./find-entries.ts";
@@ -71,6 +71,11 @@ export function ratioNumbers(span: Want["ratioStops"]): string {
 export function gearLine({ full, fronts }: GearLight): string {
   const power = "wattSeconds" in full ? `${tidy(full.wattSeconds)} Ws` : `${tidy(full.lumenSeconds)} lm·s`;
   return `${power}; ${fronts.map((front) => front.name).join(", ")}`;
+}
+
+/** A kit in a line: "400 Ws; octa 120, dish 55; V-flat leaf, white". */
+export function holdsLine({ lights, panels }: Gear): string {
+  return [...lights.map(gearLine), ...panels.map(({ name }) => name)].join("; ");
 }
 
 /** What the whole answer is, as a heading says it. */

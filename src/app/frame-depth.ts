@@ -1,7 +1,7 @@
 import type { Plan } from "../plan/index.ts";
 import { type Sharpness, sharpness } from "../reading/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
-import type { Words } from "./wording.ts";
+import { theOne, type Words } from "./wording.ts";
 
 /** How far it is sharp, in words: before and behind the eyes, then the distances from the camera. */
 export function depthWords(plan: Plan, person: number, units: LengthUnits): Words | null {
@@ -9,7 +9,7 @@ export function depthWords(plan: Plan, person: number, units: LengthUnits): Word
   if (found === null) return null;
   const { near_m, far_m, focus_m, circle_mm } = found;
   const circle = `circle ${circle_mm.toFixed(3)} mm`;
-  const whose = plan.people.length > 1 ? `the ${plan.people[person]?.name}'s` : "the";
+  const whose = plan.people.length > 1 ? `${theOne(plan.people[person]?.name ?? "")}'s` : "the";
   const before = shortLength(focus_m - near_m, units);
   const behind = far_m === Infinity ? "all" : shortLength(far_m - focus_m, units);
   const first = units === "metric" ? withoutUnitOf(before, behind) : before;
@@ -36,7 +36,8 @@ function withoutUnitOf(text: string, beside: string): string {
 
 /** Centimetres, or inches; millimetres where that says more. */
 function shortLength(metres: number, units: LengthUnits): string {
-  if (units === "feet") return formatLength(metres, units);
+  // so short a length is told in inches alone
+  if (units === "feet") return formatLength(metres, units).replace(/^0′ /, "");
   if (metres < 0.0095) return `${Math.max(1, Math.round(metres * 1000))} mm`;
   return metres < 0.995 ? `${Math.round(metres * 100)} cm` : formatLength(metres, units);
 }

@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { mergeShelves, type Shelf, STARTER_SHELF, withoutPiece } from "../gear/index.ts";
+import { lostOf, mergeShelves, type Shelf, STARTER_SHELF, withoutPiece } from "../gear/index.ts";
 import { type KeptShelf, type ShelfStore, StoreAway } from "../workbench/index.ts";
 import { ShelfDesk } from "./gear-desk.ts";
+import { keysFor } from "./gear-keys.ts";
+import { apartText } from "./gear-words.ts";
 
 /** A keeper as the program is: each state is numbered, and a change is joined with what others did since its base. */
 class Keeper implements ShelfStore {
@@ -21,8 +23,10 @@ class Keeper implements ShelfStore {
   async save(mine: Shelf, revision: number | undefined): Promise<KeptShelf> {
     if (this.isAway) throw new StoreAway();
     const base = revision === undefined ? undefined : this.states[revision];
-    this.states.push(mergeShelves(base, this.shelf, mine));
-    return this.load();
+    const there = this.shelf;
+    this.states.push(mergeShelves(base, there, mine));
+    const over = lostOf(base, there, this.shelf).length > 0 ? { over: there } : {};
+    return { ...(await this.load()), ...over };
   }
 }
 
@@ -101,6 +105,65 @@ describe("[AP143] two windows", () => {
     await desk.keep();
     expect(keeper.shelf.heads[0]).toMatchObject({ name: "one", mass: 1.25 });
     expect(desk.store.get()).toMatchObject({ isKeeping: false, trouble: null });
+  });
+});
+
+describe("[AP175] windows in step", () => {
+  const heavy = (mass: number) => ["weight", ["stands", 0, "mass"], mass] as const;
+
+  test("what another window keeps is here once there is news of it; what was never asked for is not asked", async () => {
+    const { keeper, desk } = await opened();
+    const other = (await opened(keeper)).desk;
+    const unasked = new ShelfDesk(keeper);
+    other.putInto(...heavy(4.4));
+    await other.keep();
+    for (const each of [desk, unasked]) await each.heard();
+    expect(desk.store.get()).toMatchObject({ shelf: keeper.shelf, apart: [] });
+    expect(unasked.store.get().shelf).toBe(null);
+  });
+
+  test.each([
+    ["kept", false, 5],
+    ["taken from the other", true, 4.4],
+  ])("the same number changed in both is asked about, and %s", async (_, isTaking, mass) => {
+    const { keeper, desk } = await opened();
+    const other = (await opened(keeper)).desk;
+    other.putInto(...heavy(4.4));
+    await other.keep();
+    desk.putInto(...heavy(5));
+    await desk.keep();
+    const { apart, shelf } = desk.store.get();
+    expect(shelf?.stands[0]?.mass).toBe(5);
+    expect(apart.map(({ kind, theirs }) => [kind, theirs?.mass])).toEqual([["stands", 4.4]]);
+    expect(apart.map((loss) => shelf && apartText(loss, shelf, "metric"))).toEqual([
+      expect.stringMatching(/5 kg, .* here; .*4.4 kg, .* there$/),
+    ]);
+    for (const loss of apart) desk.decide(loss, isTaking);
+    await desk.keep();
+    await other.heard();
+    for (const each of [desk, other])
+      expect(each.store.get()).toMatchObject({ shelf: keeper.shelf, apart: [] });
+    expect(keeper.shelf.stands[0]?.mass).toBe(mass);
+    if (!isTaking) return;
+    desk.undo();
+    expect(desk.store.get().shelf?.stands[0]?.mass).toBe(5);
+  });
+
+  test("what is typed in stays with its thing when another window takes one away, adds or renames one", () => {
+    const begun = keysFor([], ["a", "b", "c"]);
+    const keyed = (names: readonly string[], from = begun) => keysFor(from, names).map(({ key }) => key);
+    expect(keyed(["b", "c"])).toEqual([1, 2]);
+    expect(keyed(["z", "a", "b", "c"])).toEqual([3, 0, 1, 2]);
+    expect(keyed(["a", "renamed", "c"])).toEqual([0, 1, 2]);
+    expect(keyed(["c", "b", "a"])).toEqual([2, 1, 0]);
+  });
+
+  test("an answer that a later save overtook takes nothing back", async () => {
+    const { keeper, desk } = await opened();
+    const loading = desk.load();
+    desk.putInto(...heavy(5));
+    await Promise.all([desk.keep(), loading]);
+    expect([desk.store.get().shelf?.stands[0]?.mass, keeper.shelf.stands[0]?.mass]).toEqual([5, 5]);
   });
 });
 

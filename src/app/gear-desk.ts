@@ -1,10 +1,10 @@
 /** The shelf on screen: changed at once, kept by itself, every step taken back on request. */
-import { mergeShelves, readShelf, type Shelf } from "../gear/index.ts";
+import { lostOf, mergeShelves, readShelf, type Shelf, type ShelfLoss, withTheirs } from "../gear/index.ts";
 import { type KeptShelf, type ShelfStore, WorkError } from "../workbench/index.ts";
 import { type Bench, refusal } from "./bench.ts";
 import { withValue } from "./find-brief.ts";
 import type { PutBrief } from "./find-part.tsx";
-import { browserShelf } from "./gear-near.ts";
+import { browserShelf, onOtherWindow } from "./gear-near.ts";
 import { Store } from "./store.ts";
 
 /** What a step changed; taken back, only that is. */
@@ -24,6 +24,8 @@ export interface ShelfState {
   readonly isKeeping: boolean;
   /** why it did not come or is not kept, with the cure */
   readonly trouble: string | null;
+  /** what another window changed too: this one's stands there, until somebody says otherwise */
+  readonly apart: readonly ShelfLoss[];
   /** what became of a shelf that could not be read */
   readonly notice: string | null;
 }
@@ -35,6 +37,7 @@ const NOTHING_YET: ShelfState = {
   done: [],
   isKeeping: false,
   trouble: null,
+  apart: [],
   notice: null,
 };
 const NOT_YET = "The shelf is not there yet.";
@@ -47,6 +50,7 @@ export class ShelfDesk {
   /** as it was last kept */
   #kept: Shelf | null = null;
   #saving: Promise<void> | null = null;
+  #saves = 0;
 
   constructor(keeper: ShelfStore) {
     this.#keeper = keeper;
@@ -54,14 +58,35 @@ export class ShelfDesk {
 
   /** Asks for it anew; what is changed here and not kept yet stays. */
   async load(): Promise<void> {
-    if (this.#saving !== null) return this.#saving;
     try {
-      this.#take(await this.#keeper.load(), this.#kept);
+      this.#take(await this.#newest(), this.#kept);
     } catch (error) {
       return this.#tell(error);
     }
     // what could not be kept before is kept now
     await this.keep();
+  }
+
+  async #newest(): Promise<KeptShelf> {
+    for (;;) {
+      while (this.#saving !== null) await this.#saving;
+      const saves = this.#saves;
+      const kept = await this.#keeper.load();
+      // what was kept while that was on its way may be newer
+      if (saves === this.#saves) return kept;
+    }
+  }
+
+  /** Another window has kept something, or may have. What was never asked for here is not asked for now. */
+  async heard(): Promise<void> {
+    if (this.store.get().shelf !== null) await this.load();
+  }
+
+  /** What another window changed too is decided: as it is here, or as the other left it, which is one step. */
+  decide(loss: ShelfLoss, isTaking: boolean): void {
+    const { apart, shelf } = this.store.get();
+    this.store.update({ apart: apart.filter((each) => each !== loss) });
+    if (isTaking && shelf !== null) this.change(`${loss.name} as elsewhere`, withTheirs(shelf, loss));
   }
 
   /** Puts one value of the shelf, as one step; answers why it is refused. */
@@ -132,6 +157,7 @@ export class ShelfDesk {
       this.store.update({ trouble: null });
       return;
     }
+    this.#saves++;
     this.store.update({ isKeeping: true });
     try {
       this.#take(await this.#keeper.save(shelf, this.#revision), shelf);
@@ -145,10 +171,16 @@ export class ShelfDesk {
   #take(kept: KeptShelf, asked: Shelf | null): void {
     const { shelf } = this.store.get();
     const isOurs = shelf === null || asked === null || isSame(shelf, asked);
+    const joined = isOurs ? kept.shelf : mergeShelves(asked, kept.shelf, shelf);
+    const lost = [
+      ...(kept.over === undefined ? [] : lostOf(this.#kept ?? undefined, kept.over, kept.shelf)),
+      ...(isOurs ? [] : lostOf(asked, kept.shelf, joined)),
+    ];
     this.#kept = kept.shelf;
     this.#revision = kept.revision;
     this.store.update({
-      shelf: isOurs ? kept.shelf : mergeShelves(asked, kept.shelf, shelf),
+      shelf: joined,
+      apart: [...this.store.get().apart.filter((old) => !lost.some((each) => isOne(each, old))), ...lost],
       isStarter: kept.isStarter,
       notice: kept.notice ?? this.store.get().notice,
       trouble: null,
@@ -161,6 +193,7 @@ export class ShelfDesk {
   }
 }
 
+const isOne = (one: ShelfLoss, other: ShelfLoss) => one.kind === other.kind && one.name === other.name;
 const isSame = (one: Shelf, other: Shelf) => JSON.stringify(one) === JSON.stringify(other);
 
 const desks = new WeakMap<Bench, ShelfDesk>();
@@ -170,6 +203,11 @@ export function shelfDeskOf(bench: Bench): ShelfDesk {
   const known = desks.get(bench);
   if (known !== undefined) return known;
   const desk = new ShelfDesk(bench.shelf ?? browserShelf());
+  if (bench.shelf === null) onOtherWindow(() => void desk.heard());
+  else
+    bench.news.subscribe(({ kind }) => {
+      if (kind === "shelf") void desk.heard();
+    });
   desks.set(bench, desk);
   return desk;
 }

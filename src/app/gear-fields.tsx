@@ -1,9 +1,12 @@
 /** Numbers and ticks of gear, whatever they are put into: the plan or the shelf. */
 import type { FieldPath } from "../plan/index.ts";
+import { formatWeight, KG_PER_POUND, type LengthUnits } from "../units/index.ts";
+import { rounded } from "./fields.tsx";
 import { EntryField } from "./find-field.tsx";
 import { BriefNumber, type PutBrief } from "./find-part.tsx";
-import { parseMaybe, UNKNOWN } from "./gear-entries.ts";
+import { parseMaybe, parseMaybeWeight, parseWeightText, UNKNOWN } from "./gear-entries.ts";
 import { tidy } from "./light-words.ts";
+import { NumberField } from "./number-field.tsx";
 
 interface MaybeProps {
   readonly put: PutBrief;
@@ -28,6 +31,42 @@ export function MaybeNumber({ put, label, of, path, value, unit, made, note }: M
       parse={(text) => parseMaybe(text, unit)}
       commit={(to) => put(`${of} ${label}`, path, made === undefined ? to : made(to))}
       {...(note === undefined ? {} : { note })}
+    />
+  );
+}
+
+interface WeightProps extends Omit<MaybeProps, "unit"> {
+  readonly units: LengthUnits;
+}
+
+/** A weight that may not be known. */
+export function MaybeWeight({ put, label, of, path, value, units, made, note }: WeightProps) {
+  return (
+    <EntryField
+      label={label}
+      of={of}
+      text={value === null ? UNKNOWN : formatWeight(value, units)}
+      parse={(text) => parseMaybeWeight(text, units)}
+      commit={(to) => put(`${of} ${label}`, path, made === undefined ? to : made(to))}
+      {...(note === undefined ? {} : { note })}
+    />
+  );
+}
+
+type KnownProps = Omit<WeightProps, "made" | "note" | "value"> & { readonly value: number };
+
+export function Weight({ put, label, of, path, value, units }: KnownProps) {
+  const take = (kg: number) => put(`${of} ${label}`, path, kg);
+  const each_kg = units === "metric" ? 1 : KG_PER_POUND;
+  const step = (by: number) => rounded(Math.max(0, rounded(value / each_kg + by, 2)) * each_kg, 6);
+  return (
+    <NumberField
+      label={label}
+      of={of}
+      text={formatWeight(value, units)}
+      parse={(text) => parseWeightText(text, units)}
+      commit={take}
+      step={(way, large) => take(step(way * (large ? 1 : 0.1)))}
     />
   );
 }

@@ -1,5 +1,5 @@
 /** A shelf in this browser, where no server keeps one. */
-import { mergeShelves, readShelf, type Shelf, STARTER_SHELF, shelfText } from "../gear/index.ts";
+import { lostOf, mergeShelves, readShelf, type Shelf, STARTER_SHELF, shelfText } from "../gear/index.ts";
 import { type KeptShelf, type ShelfStore, WorkError } from "../workbench/index.ts";
 
 const PLACE = "tapemark.shelf";
@@ -21,6 +21,7 @@ export function browserShelf(storage: () => Storage = () => localStorage): Shelf
     async save(shelf) {
       const { isStarter, shelf: there } = keptIn(storage);
       const whole = isStarter ? shelf : mergeShelves(base, there, shelf);
+      const isOver = !isStarter && lostOf(base, there, whole).length > 0;
       try {
         storage().setItem(PLACE, shelfText(whole));
       } catch {
@@ -29,9 +30,16 @@ export function browserShelf(storage: () => Storage = () => localStorage): Shelf
           "let it keep data of this page, or start the program with tapemark open",
         );
       }
-      return handed({ shelf: whole, isStarter: false });
+      return handed({ shelf: whole, isStarter: false, ...(isOver && { over: there }) });
     },
   };
+}
+
+/** Calls when another window of this browser has kept a shelf. */
+export function onOtherWindow(act: () => void): void {
+  addEventListener("storage", ({ key }) => {
+    if (key === PLACE) act();
+  });
 }
 
 function keptIn(storage: () => Storage): KeptShelf {

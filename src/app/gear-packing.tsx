@@ -1,13 +1,7 @@
 import { useMemo } from "preact/hooks";
-import {
-  KINDS,
-  kilogramsText,
-  type PackingLine,
-  packingList,
-  type Shelf,
-  totalWords,
-} from "../gear/index.ts";
+import { KINDS, type PackingLine, packingList, type Shelf, totalWords } from "../gear/index.ts";
 import type { Plan } from "../plan/index.ts";
+import { formatWeight, type LengthUnits } from "../units/index.ts";
 import type { Bench } from "./bench.ts";
 import { KIND_WORDS } from "./gear-words.ts";
 import { useStore } from "./hooks.ts";
@@ -47,7 +41,7 @@ export function Packing({ bench, plan, shelf, planKey }: PackingProps) {
         </p>
       </div>
       <p>
-        Together <strong>{totalWords(list)}</strong>
+        Together <strong>{totalWords(list, units)}</strong>
         <span class="by-screen" role="status">
           ; {done} of {list.lines.length} lines packed
         </span>
@@ -71,7 +65,7 @@ export function Packing({ bench, plan, shelf, planKey }: PackingProps) {
               {lines.map((line) => (
                 <Line
                   key={line.name}
-                  line={line}
+                  {...{ line, units }}
                   isPacked={packed.has(idOf(line))}
                   tick={() => tick(idOf(line))}
                 />
@@ -89,11 +83,12 @@ const idOf = ({ count, kind, name }: PackingLine) => `${kind} ${count} ${name}`;
 
 interface LineProps {
   readonly line: PackingLine;
+  readonly units: LengthUnits;
   readonly isPacked: boolean;
   readonly tick: () => void;
 }
 
-function Line({ line, isPacked, tick }: LineProps) {
+function Line({ line, units, isPacked, tick }: LineProps) {
   const { count, isTypical, mass, name, owners } = line;
   const of = [...new Set(owners)];
   return (
@@ -106,10 +101,10 @@ function Line({ line, isPacked, tick }: LineProps) {
           {of.length > 0 && <span class="quiet small line">for {of.join(", ")}</span>}
         </span>
         <span class="gear-packed-weight">
-          {mass === null ? "not weighed" : kilogramsText(count * mass)}
+          {mass === null ? "not weighed" : formatWeight(count * mass, units)}
           <span class="quiet small line">
             {[
-              ...(mass !== null && count > 1 ? [`${kilogramsText(mass)} each`] : []),
+              ...(mass !== null && count > 1 ? [`${formatWeight(mass, units)} each`] : []),
               ...(isTypical && mass !== null ? ["typical"] : []),
             ].join(", ")}
           </span>

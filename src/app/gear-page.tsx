@@ -5,6 +5,7 @@ import type { SessionState } from "../workbench/index.ts";
 import { type Bench, type GearPart, makeEdit } from "./bench.ts";
 import { Either } from "./edge-settings.tsx";
 import { briefEdit } from "./find-brief.ts";
+import { ShelfApart } from "./gear-apart.tsx";
 import { Check, lightOf } from "./gear-check.tsx";
 import { type ShelfDesk, shelfDeskOf } from "./gear-desk.ts";
 import { Packing } from "./gear-packing.tsx";
@@ -52,6 +53,7 @@ export function GearPage({ bench, state }: GearPageProps) {
         <Undo of={of} />
       </PageHead>
       <ShelfTrouble bench={bench} />
+      <ShelfApart bench={bench} />
       {gear === "shelf" && <ShelfOf bench={bench} plan={plan} />}
       {gear === "check" && <CheckOf {...{ bench, plan }} sought={sought.current} />}
       {gear === "packing" && <PackingOf bench={bench} state={state} />}

@@ -6,7 +6,7 @@ import type { LengthUnits } from "../units/index.ts";
 import { parseName } from "./find-entries.ts";
 import { EntryField } from "./find-field.tsx";
 import { BriefNumber, type PutBrief } from "./find-part.tsx";
-import { MaybeNumber, Tick } from "./gear-fields.tsx";
+import { MaybeWeight, Tick } from "./gear-fields.tsx";
 import { BodyFields, LensFields, PanelFields, PaperFields, ShelfStandFields } from "./gear-kinds.tsx";
 import { HeadParts, ModifierParts } from "./gear-lights.tsx";
 
@@ -26,7 +26,7 @@ interface AnyPiece<K extends Kind> extends PieceProps<K> {
 
 /** Name, how many, weight; then what its kind has; then what else is to be said of it. */
 export function PieceFields<K extends Kind>(props: AnyPiece<K>) {
-  const { put, piece, path } = props;
+  const { put, units, piece, path } = props;
   const { count, isTypical, mass, name, notes } = piece as Piece;
   return (
     <>
@@ -47,13 +47,12 @@ export function PieceFields<K extends Kind>(props: AnyPiece<K>) {
         digits={0}
         stepBy={1}
       />
-      <MaybeNumber
-        {...{ put }}
+      <MaybeWeight
+        {...{ put, units }}
         label={count === 1 ? "weighs" : "each weighs"}
         of={name}
         path={[...path, "mass"]}
         value={mass}
-        unit="kg"
       />
       <KindFields {...props} />
       <EntryField

@@ -12,6 +12,7 @@ import {
 import type { LengthUnits } from "../units/index.ts";
 import type { Bench } from "./bench.ts";
 import { type ShelfDesk, shelfDeskOf } from "./gear-desk.ts";
+import { useKeys } from "./gear-keys.ts";
 import { PieceFields } from "./gear-pieces.tsx";
 import { withNewPiece } from "./gear-usual.ts";
 import { KIND_WORDS, pieceLine, weightText } from "./gear-words.ts";
@@ -54,6 +55,7 @@ interface ListProps<K extends Kind> {
 
 function KindList<K extends Kind>({ desk, shelf, kind, units, opened, open }: ListProps<K>) {
   const pieces: readonly PieceOf<K>[] = shelf[kind];
+  const keys = useKeys(pieces.map(({ name }) => name));
   const title = `kind-${kind}`;
   const [why, setWhy] = useState<string | null>(null);
   return (
@@ -64,11 +66,11 @@ function KindList<K extends Kind>({ desk, shelf, kind, units, opened, open }: Li
       {pieces.length === 0 && <p class="quiet">none</p>}
       <ul>
         {pieces.map((piece, i) => (
-          <li key={i}>
+          <li key={keys[i]}>
             <PieceFold
               {...{ desk, shelf, kind, units, piece }}
               index={i}
-              isNew={opened === `${kind} ${i}`}
+              isNew={opened === `${kind} ${piece.name}`}
               takeAway={() => {
                 desk.change(`without ${piece.name}`, withoutPiece(shelf, kind, i));
                 document.getElementById(title)?.focus();
@@ -83,7 +85,8 @@ function KindList<K extends Kind>({ desk, shelf, kind, units, opened, open }: Li
           onClick={() => {
             const refused = desk.change(`add ${oneMore(kind)}`, withNewPiece(shelf, kind));
             setWhy(refused);
-            if (refused === null) open(`${kind} ${pieces.length}`);
+            const added = desk.store.get().shelf?.[kind].at(-1);
+            if (refused === null && added !== undefined) open(`${kind} ${added.name}`);
           }}
         >
           add {oneMore(kind)}
@@ -131,7 +134,7 @@ function PieceFold<K extends Kind>(props: FoldProps<K>) {
     >
       <summary>
         <span class="sums">{name}</span>
-        <span class="quiet gear-weight">{weightText(mass, count)}</span>
+        <span class="quiet gear-weight">{weightText(mass, count, units)}</span>
         <span class="quiet small line">
           {line}
           {isTypical && `${line === "" ? "" : "; "}typical`}

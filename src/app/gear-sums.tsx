@@ -49,7 +49,8 @@ export function Sums({ rows, isHeaded = false }: { rows: readonly SafetyRow[]; i
 }
 
 /** No line breaks a moment apart: "21.6" at its end and "N·m" on the next read as two numbers. */
-const together = (words: string) => words.replace(/(\d) (?=N·m|kg|m\b|A\b|W\b)/g, "$1\u00a0");
+const together = (words: string) =>
+  words.replace(/(\d) (?=N·m|N\b|lbf|lb\b|kg|m\b|A\b|W\b)/g, "$1\u00a0").replace(/′ /g, "′\u00a0");
 
 /** What everybody on set is told: who is beneath something first, then what follows from the plan's numbers. */
 export function Cautions({ plan, units }: { plan: Plan; units: LengthUnits }) {

@@ -1,11 +1,13 @@
+import type { ComponentChildren } from "preact";
 import { type ShelfStand, standing } from "../gear/index.ts";
 import type { FieldPath, Support } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { ChoiceField } from "./fields.tsx";
 import { parseName } from "./find-entries.ts";
 import { EntryField } from "./find-field.tsx";
-import { BriefLength, BriefNumber, type PutBrief } from "./find-part.tsx";
-import { MaybeNumber, Tick } from "./gear-fields.tsx";
+import { BriefLength, type PutBrief } from "./find-part.tsx";
+import { bearingText, parseBearing } from "./gear-entries.ts";
+import { MaybeWeight, Tick, Weight } from "./gear-fields.tsx";
 
 interface SupportProps {
   readonly put: PutBrief;
@@ -23,12 +25,10 @@ export function SupportFields({ put, units, of, path, support, stands }: Support
   return (
     <fieldset class="group">
       <legend class="visually-hidden">what holds up {of}</legend>
-      <MaybeNumber
+      <MaybeWeight
         label="it carries"
-        of={of}
-        {...{ put, path }}
+        {...{ put, units, of, path }}
         value={support === null ? null : support.load}
-        unit="kg"
         made={(load) => (load === null ? null : { ...support, load })}
         {...(support === null
           ? { note: "weigh what hangs on it, head and front or panel: no sum is made until then" }
@@ -47,17 +47,8 @@ type StandProps = SupportProps & { readonly support: Support };
 
 function Stand({ put, units, of, path, support, stands }: StandProps) {
   const { arm, bag, footRadius, isWheeled, legs, legUnderLoad, mass, name } = support;
-  const common = { put, of };
-  const kg = (label: string, field: "bag" | "mass", value: number) => (
-    <BriefNumber
-      {...common}
-      label={label}
-      path={[...path, field]}
-      value={value}
-      unit="kg"
-      digits={2}
-      stepBy={0.1}
-    />
+  const weight = (label: string, field: "bag" | "mass", value: number) => (
+    <Weight {...{ put, units, of, label, value }} path={[...path, field]} />
   );
   return (
     <>
@@ -81,8 +72,8 @@ function Stand({ put, units, of, path, support, stands }: StandProps) {
         commit={(to) => put(`${of} on ${to}`, [...path, "name"], to)}
       />
       <FootFields {...{ put, units, of, path, legs, footRadius }} />
-      {kg("stand weighs", "mass", mass)}
-      {kg("bag on the legs", "bag", bag)}
+      {weight("stand weighs", "mass", mass)}
+      {weight("bag on the legs", "bag", bag)}
       <Tick
         text="a leg points under the load"
         of={of}
@@ -97,7 +88,20 @@ function Stand({ put, units, of, path, support, stands }: StandProps) {
         on={isWheeled}
         put={(on) => put(`${of} ${on ? "on" : "off"} wheels`, [...path, "isWheeled"], on)}
       />
-      <ArmFields {...{ put, units, of, arm }} path={[...path, "arm"]} />
+      <ArmFields {...{ put, units, of, arm }} path={[...path, "arm"]}>
+        {arm !== null && (
+          <EntryField
+            label="points, bearing"
+            of={`the arm of ${of}`}
+            text={bearingText(arm.bearing)}
+            parse={parseBearing}
+            commit={(to) => put(`${of} arm's bearing`, [...path, "arm", "bearing"], to)}
+            {...(arm.bearing === null
+              ? { note: "0° into the set, 90° to the right; every way is taken" }
+              : {})}
+          />
+        )}
+      </ArmFields>
     </>
   );
 }
@@ -137,16 +141,18 @@ export function FootFields({ put, units, of, path, legs, footRadius }: FootProps
 const FIRST_REACH_M = 1;
 
 interface ArmProps extends Omit<SupportProps, "stands" | "support"> {
-  readonly arm: Support["arm"];
+  readonly arm: Omit<NonNullable<Support["arm"]>, "bearing"> | null;
+  /** where it points: in a plan, not on the shelf */
+  readonly children?: ComponentChildren;
 }
 
 /** The arm on it, if there is one. */
-export function ArmFields({ put, units, of, path, arm }: ArmProps) {
+export function ArmFields({ put, units, of, path, arm, children }: ArmProps) {
   const length = (label: string, field: "reach" | "counterReach", value: number) => (
     <BriefLength {...{ put, of, units, label, value }} path={[...path, field]} />
   );
-  const kg = (label: string, field: "mass" | "counterweight", value: number) => (
-    <BriefNumber {...{ put, of, label, value }} path={[...path, field]} unit="kg" digits={2} stepBy={0.1} />
+  const weight = (label: string, field: "mass" | "counterweight", value: number) => (
+    <Weight {...{ put, units, of, label, value }} path={[...path, field]} />
   );
   return (
     <>
@@ -162,9 +168,10 @@ export function ArmFields({ put, units, of, path, arm }: ArmProps) {
         <fieldset class="group gear-within">
           <legend class="visually-hidden">the arm of {of}</legend>
           {length("column to load", "reach", arm.reach)}
-          {kg("arm weighs", "mass", arm.mass)}
+          {weight("arm weighs", "mass", arm.mass)}
           {length("column to counterweight", "counterReach", arm.counterReach)}
-          {kg("counterweight", "counterweight", arm.counterweight)}
+          {weight("counterweight", "counterweight", arm.counterweight)}
+          {children}
         </fieldset>
       )}
     </>

@@ -1,6 +1,15 @@
 import { describe, expect, test } from "vitest";
 import { KINDS, readShelf, STARTER_SHELF } from "../gear/index.ts";
-import { parseMaybe, parsePixels, parseTime, pixelsText, timeText } from "./gear-entries.ts";
+import {
+  bearingText,
+  parseBearing,
+  parseMaybe,
+  parseMaybeWeight,
+  parsePixels,
+  parseTime,
+  pixelsText,
+  timeText,
+} from "./gear-entries.ts";
 import { withNewPiece } from "./gear-usual.ts";
 import { pieceLine, weightText } from "./gear-words.ts";
 
@@ -25,7 +34,7 @@ describe("[AP141] a thing in a line", () => {
     [10, 3, "3 × 10 kg"],
     [null, 1, "not weighed"],
     [null, 2, "2, not weighed"],
-  ])("%s kg, %i of it: %s", (mass, count, text) => expect(weightText(mass, count)).toBe(text));
+  ])("%s kg, %i of it: %s", (mass, count, text) => expect(weightText(mass, count, "metric")).toBe(text));
 
   test("no line of any kind is empty but that of other things, nor says what it does not know as a number", () => {
     for (const kind of KINDS) {
@@ -51,7 +60,9 @@ describe("[AP142] a new thing", () => {
 
 describe("[AP150] what may not be known", () => {
   test.each(["", "?", "not known", "Unknown"])("“%s” is not known", (typed) => {
-    expect(parseMaybe(typed, "kg")).toEqual({ ok: true, value: null });
+    expect(parseMaybe(typed, "s")).toEqual({ ok: true, value: null });
+    expect(parseMaybeWeight(typed, "feet")).toEqual({ ok: true, value: null });
+    expect(parseBearing(typed)).toEqual({ ok: true, value: null });
     expect(parsePixels(typed)).toEqual({ ok: true, value: null });
     expect(parseTime(typed)).toEqual({ ok: true, value: null });
   });
@@ -59,7 +70,11 @@ describe("[AP150] what may not be known", () => {
   test("what is shown is read back as the same", () => {
     const pixels = { width: 8256, height: 5504 };
     expect(parsePixels(pixelsText(pixels))).toEqual({ ok: true, value: pixels });
-    expect(parseMaybe("4,2 kg", "kg")).toEqual({ ok: true, value: 4.2 });
+    expect(parseMaybe("1,2 s", "s")).toEqual({ ok: true, value: 1.2 });
+    expect(parseMaybeWeight("4,2 kg", "feet")).toEqual({ ok: true, value: 4.2 });
+    expect(parseMaybeWeight("10", "feet")).toEqual({ ok: true, value: 4.535924 });
+    expect(parseBearing(bearingText(-45.5))).toEqual({ ok: true, value: -45.5 });
+    expect(parseBearing(bearingText(null))).toEqual({ ok: true, value: null });
     expect(parsePixels("8256x5504")).toEqual({ ok: true, value: pixels });
     expect(parseTime(timeText(1 / 200))).toEqual({ ok: true, value: 1 / 200 });
     expect(parsePixels(pixelsText(null))).toEqual({ ok: true, value: null });
@@ -67,7 +82,20 @@ describe("[AP150] what may not be known", () => {
   });
 
   test("what is neither is refused with an example", () => {
-    expect(parseMaybe("heavy", "kg")).toMatchObject({ ok: false, why: expect.stringMatching(/1\.5 kg/) });
+    expect(parseMaybe("slow", "s")).toMatchObject({ ok: false, why: expect.stringMatching(/1\.5 s/) });
+    const why = (typed: string, units: "metric" | "feet") => parseMaybeWeight(typed, units);
+    expect(why("heavy", "metric")).toMatchObject({
+      ok: false,
+      why: expect.stringMatching(/2\.6 kg or 5\.7 lb/),
+    });
+    expect(why("500", "feet")).toMatchObject({
+      ok: false,
+      why: "“500” is not from 0 to 440.9 lb: weigh it again.",
+    });
+    expect(why("-1", "metric")).toMatchObject({
+      ok: false,
+      why: "“-1” is not from 0 to 200 kg: weigh it again.",
+    });
     expect(parsePixels("many")).toMatchObject({ ok: false, why: expect.stringMatching(/8256 × 5504/) });
     expect(parseTime("fast")).toMatchObject({ ok: false, why: expect.stringMatching(/1\/160/) });
   });

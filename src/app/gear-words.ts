@@ -1,7 +1,7 @@
 /** Things on the shelf, each in a line. */
-import { type Kind, kilogramsText, type PieceOf, type ShelfHead, type ShelfLens } from "../gear/index.ts";
+import type { Kind, Piece, PieceOf, Shelf, ShelfHead, ShelfLens, ShelfLoss } from "../gear/index.ts";
 import { wattSecondsText } from "../plan/index.ts";
-import { formatLength, formatShutter, type LengthUnits } from "../units/index.ts";
+import { formatLength, formatShutter, formatWeight, type LengthUnits } from "../units/index.ts";
 import { angleText, frontWords, MARK_WORDS, stopsWord, tidy } from "./light-words.ts";
 
 /** What a kind is headed with. */
@@ -67,7 +67,23 @@ function percent(share: number): string {
 }
 
 /** "2.6 kg", "3 × 2.6 kg", "not weighed" */
-export function weightText(mass: number | null, count = 1): string {
+export function weightText(mass: number | null, count: number, units: LengthUnits): string {
   if (mass === null) return count === 1 ? "not weighed" : `${count}, not weighed`;
-  return count === 1 ? kilogramsText(mass) : `${count} × ${kilogramsText(mass)}`;
+  const one = formatWeight(mass, units);
+  return count === 1 ? one : `${count} × ${one}`;
+}
+
+/** "2.6 kg here, 3.1 kg there": by the line that the shelf shows of it, or that it is in what the line leaves out. */
+export function apartText({ kind, name, theirs }: ShelfLoss, shelf: Shelf, units: LengthUnits): string {
+  const pieces: readonly Piece[] = shelf[kind];
+  const ours = pieces.find((piece) => piece.name === name);
+  if (theirs === null) return ours === undefined ? "taken away in both" : "taken away there";
+  if (ours === undefined) return `taken away here, ${lineOf(kind, theirs, units)} there`;
+  const [mine, other] = [lineOf(kind, ours, units), lineOf(kind, theirs, units)];
+  return mine === other ? "its notes or what is folded under it differ" : `${mine} here; ${other} there`;
+}
+
+function lineOf(kind: Kind, piece: Piece, units: LengthUnits): string {
+  const line = pieceLine(kind, piece as never, units);
+  return [weightText(piece.mass, piece.count, units), ...(line === "" ? [] : [line])].join(", ");
 }

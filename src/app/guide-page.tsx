@@ -4,7 +4,7 @@ import { PAGES } from "./guide-pages.ts";
 import { Blocks, type Go } from "./guide-parts.tsx";
 import { CONTENTS, type GuideAt } from "./guide-places.ts";
 import { useStore } from "./hooks.ts";
-import { PageHead } from "./page-head.tsx";
+import { PageHead, useEscape } from "./page-head.tsx";
 
 const START: GuideAt = { page: CONTENTS, part: "", from: "plan" };
 const NAMES = [...PAGES.keys()].filter((name) => name !== CONTENTS);
@@ -22,14 +22,7 @@ export function GuidePage({ bench }: { bench: Bench }) {
     if (heading === null) scrollTo(0, 0);
     (heading ?? title.current)?.focus();
   }, [page, guide.part]);
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.key !== "Escape" || event.defaultPrevented) return;
-      back();
-    };
-    addEventListener("keydown", onKey);
-    return () => removeEventListener("keydown", onKey);
-  });
+  useEscape(back);
   return (
     <main class="guide">
       <PageHead

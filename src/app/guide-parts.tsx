@@ -76,7 +76,7 @@ function Table({ block, go }: { block: Extract<Block, { kind: "table" }>; go: Go
           {block.rows.map((row, i) => (
             <tr key={i}>
               {row.map((parts, k) => (
-                <td key={k}>
+                <td key={k} data-head={plain(block.head[k] ?? [])}>
                   <Parts parts={parts} go={go} />
                 </td>
               ))}

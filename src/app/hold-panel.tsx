@@ -7,6 +7,7 @@ import { holdOf } from "./hold-follower.ts";
 import { amountWords, circleWords, tapeWords } from "./hold-words.ts";
 import { useStore } from "./hooks.ts";
 import { chosenPerson } from "./layer-height.ts";
+import { theOne } from "./wording.ts";
 
 interface HoldPanelProps {
   readonly bench: Bench;
@@ -60,11 +61,11 @@ interface NumbersProps {
 
 function Numbers({ zone, who, units, isStale, throughCloth }: NumbersProps) {
   if (zone.asked.pattern === "dark")
-    return <p class="quiet">No light falls on the face of the {who.name}: there is nothing to hold.</p>;
+    return <p class="quiet">No light falls on the face of {theOne(who.name)}: there is nothing to hold.</p>;
   return (
     <div class={isStale ? "stale" : undefined}>
       <p>
-        Inside it the light on the {who.name} stays as asked: {askedWords(zone.asked)}.
+        Inside it the light on {theOne(who.name)} stays as asked: {askedWords(zone.asked)}.
         {zone.asked.headroomStops === null && " Headroom is not asked: it is short at the mark already."}
       </p>
       <table>

@@ -1,8 +1,13 @@
+import type { Plan } from "../plan/index.ts";
 import type { CourierState, Saving } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
+import { later } from "./later.tsx";
+
+const Apart = later(async () => (await import("./keeping-apart.tsx")).Apart);
 
 interface KeptProps {
   readonly bench: Bench;
+  readonly plan: Plan;
   readonly saving: Saving;
   readonly keeping: CourierState;
   /** when the newest change was last known to be safe, as a clock shows it */
@@ -10,13 +15,16 @@ interface KeptProps {
 }
 
 /** How safe the newest change is, and where. A server that is away is no fault: what is kept here goes there later. */
-export function Kept({ bench, saving, keeping, keptAt }: KeptProps) {
+export function Kept({ bench, plan, saving, keeping, keptAt }: KeptProps) {
   if (saving.state === "failed" || saving.state === "conflict") {
     return (
       <div class="alert" role="alert">
         <p>
           {saving.problem}; {saving.cure}
         </p>
+        {saving.state === "conflict" && saving.between !== undefined && (
+          <Apart bench={bench} plan={plan} between={saving.between} />
+        )}
         {saving.state === "conflict" && (
           <p class="row">
             <button type="button" onClick={() => void bench.session.keepMine()}>

@@ -1,9 +1,11 @@
 import type { FunctionComponent } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import type { Bench } from "./bench.ts";
+import { BackToPlan } from "./page-head.tsx";
 
 /** A screen whose code comes when it is first shown: what the first look at a plan needs is less to load. Where it does
  * not come, that is said, and it is asked for again by whoever wants it. */
-export function later<Props extends object>(
+export function later<Props extends { readonly bench: Bench }>(
   load: () => Promise<FunctionComponent<Props>>,
 ): FunctionComponent<Props> {
   let loaded: FunctionComponent<Props> | null = null;
@@ -27,17 +29,20 @@ export function later<Props extends object>(
       };
     }, [Screen, tries]);
     if (Screen !== null) return <Screen {...props} />;
-    return isMissing ? <Missing again={() => setTries(tries + 1)} /> : null;
+    return isMissing ? <Missing bench={props.bench} again={() => setTries(tries + 1)} /> : null;
   };
 }
 
-/** Where the program was renewed or is away, its parts lie under other names, or nowhere. */
-function Missing({ again }: { again: () => void }) {
-  return (
+/** Where the program was renewed or is away, its parts lie under other names, or nowhere. A whole page that is missing
+ * leads back to the plan. */
+function Missing({ bench, again }: { bench: Bench; again: () => void }) {
+  const isPage = bench.view.get().screen !== "plan";
+  const Heading = isPage ? "h1" : "h2";
+  const said = (
     <section class="news" role="alert" aria-labelledby="missing-title">
-      <h2 id="missing-title" class="alert">
+      <Heading id="missing-title" class="alert">
         This part of Tapemark could not be loaded
-      </h2>
+      </Heading>
       <p>
         The server that has it does not answer, or was renewed since this page was opened. What you work on is
         kept.
@@ -49,7 +54,9 @@ function Missing({ again }: { again: () => void }) {
         <button type="button" onClick={() => location.reload()}>
           load the page anew
         </button>
+        {isPage && <BackToPlan bench={bench} />}
       </p>
     </section>
   );
+  return isPage ? <main class="missing">{said}</main> : said;
 }

@@ -7,6 +7,7 @@ import type { Sheet } from "./handling.ts";
 import { useStore } from "./hooks.ts";
 import { chosenPerson, layerAcross, layerHeight, references } from "./layer-height.ts";
 import { NumberField } from "./number-field.tsx";
+import { theOne } from "./wording.ts";
 
 interface LayerBarProps {
   readonly bench: Bench;
@@ -106,7 +107,7 @@ export function PlaneField({ bench, plan, sheet }: PlaneFieldProps) {
       />
       {chosen !== null && who !== undefined && (
         <button type="button" onClick={() => move(null)}>
-          {level ? "at the face" : `through the ${who.name}`}
+          {level ? "at the face" : `through ${theOne(who.name)}`}
         </button>
       )}
     </>

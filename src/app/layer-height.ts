@@ -2,6 +2,7 @@ import type { Plan, Vec3 } from "../plan/index.ts";
 import { stagePerson } from "../staging/index.ts";
 import type { View } from "./bench.ts";
 import type { AskedMaps } from "./results.ts";
+import { theOne } from "./wording.ts";
 
 /** Heights that people set are read to the centimetre. */
 const centimetre = (value: number) => Math.round(value * 100) / 100;
@@ -49,7 +50,7 @@ export interface Reference {
  * there. A spot meter reads light elsewhere than where it stands. */
 export function references(plan: Plan, view: View): readonly Reference[] {
   const who = plan.people[chosenPerson(plan, view)];
-  const face = who === undefined ? "f/1" : `the ${who.name}'s face`;
+  const face = who === undefined ? "f/1" : `${theOne(who.name)}'s face`;
   const meters = plan.meters.flatMap(({ name, receptor }, i) =>
     receptor === "spot" ? [] : [{ owner: `meters[${i}]`, name: `the ${name} meter` }],
   );

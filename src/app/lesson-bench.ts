@@ -58,6 +58,8 @@ export function useLesson(bench: Bench, topic: Topic) {
     lesson.results.ask(plan, mapsFor(plan, { ...view, showPower: true }));
   }, [lesson, plan, view]);
   useEffect(() => () => lesson.results.clear(), [lesson]);
+  const { units } = useStore(bench.view);
+  useEffect(() => lesson.view.update({ units }), [lesson, units]);
   const seen = seenOf(plan, results);
   useEffect(() => {
     const isNew = seen?.who !== first?.who || seen?.map !== first?.map;

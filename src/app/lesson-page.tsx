@@ -1,14 +1,15 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { type Bench, makeEdit, putField } from "./bench.ts";
+import { UnitsAndTheme } from "./edge-settings.tsx";
 import { PLAIN_LOOK } from "./frame-look.ts";
 import { FrameView } from "./frame-view.tsx";
-import { GuideLink } from "./guide-link.tsx";
 import { FLOOR, SIDE } from "./handling.ts";
 import { useSize } from "./hooks.ts";
 import { useLesson } from "./lesson-bench.ts";
 import { factsOf, type Seen, TASKS } from "./lesson-facts.ts";
 import { carry, lessonPlan, type Topic } from "./lesson-plan.ts";
 import { LessonText } from "./lesson-text.tsx";
+import { useEscape } from "./page-head.tsx";
 import { SheetView } from "./sheet-view.tsx";
 
 /** Direction or power, explained on one page with a live small plan. */
@@ -17,15 +18,7 @@ export function LessonPage({ bench, topic }: { bench: Bench; topic: Topic }) {
   const title = useRef<HTMLHeadingElement>(null);
   const back = () => bench.view.update({ screen: "plan" });
   useEffect(() => title.current?.focus(), []);
-  useEffect(() => {
-    const onKey = (event: KeyboardEvent) => {
-      if (event.key !== "Escape" || event.defaultPrevented) return;
-      if (event.target instanceof HTMLInputElement) return;
-      back();
-    };
-    addEventListener("keydown", onKey);
-    return () => removeEventListener("keydown", onKey);
-  });
+  useEscape(back);
   return (
     <main class="lesson">
       <header class="lesson-head">
@@ -41,7 +34,9 @@ export function LessonPage({ bench, topic }: { bench: Bench; topic: Topic }) {
         >
           {topic === "direction" ? "on to power" : "on to direction"}
         </button>
-        <GuideLink bench={bench} />
+        <div class="start-settings">
+          <UnitsAndTheme bench={bench} />
+        </div>
       </header>
       <article class="lesson-text">
         <LessonText topic={topic} />

@@ -11,7 +11,7 @@ import type {
   ShootWhole,
   SidecarsWritten,
 } from "../shoots/index.ts";
-import type { ShootLibrary } from "../workbench/index.ts";
+import { type Progress, type ShootLibrary, WorkError, type WorkOptions } from "../workbench/index.ts";
 import { ask } from "./server.ts";
 
 /** Where everything is kept, and how it stands with copies of it. */
@@ -116,6 +116,42 @@ export function thumbnailOf(id: string): string {
   return `${frame(id)}/thumbnail`;
 }
 
-export function archiveOf(id: string): string {
-  return `${shoot(id)}/archive`;
+/** A shoot packed as one archive: where it can be fetched, once. */
+export interface PackedArchive {
+  readonly address: string;
+  readonly name: string;
+}
+
+/** Packs a shoot as one archive, which is a file then that the browser fetches by itself: it may be larger than memory.
+ * Errors  WorkError with the server's own words; what `signal` stops it with */
+export async function packArchive(
+  id: string,
+  { signal, onProgress }: WorkOptions & { signal: AbortSignal },
+): Promise<PackedArchive> {
+  const answer = await ask(`${shoot(id)}/archive`, { method: "POST", signal });
+  let packed: PackedArchive | null = null;
+  for await (const line of linesOf(answer)) {
+    const said = JSON.parse(line) as Partial<Progress & WorkError & { packed: string; name: string }>;
+    if (said.problem !== undefined) throw new WorkError(said.problem, said.cure ?? "try again");
+    if (said.packed !== undefined)
+      packed = { address: `./api/archives/${part(said.packed)}`, name: said.name ?? "" };
+    else onProgress?.({ done: said.done ?? 0, what: said.what ?? "" });
+  }
+  if (packed === null)
+    throw new WorkError("the server ended before it was packed", "start it again and save once more");
+  return packed;
+}
+
+async function* linesOf(answer: Response): AsyncGenerator<string> {
+  const text = new TextDecoder();
+  const reader = answer.body?.getReader();
+  let kept = "";
+  for (;;) {
+    const { done, value } = (await reader?.read()) ?? { done: true, value: undefined };
+    kept += text.decode(value, { stream: !done });
+    const lines = kept.split("\n");
+    kept = lines.pop() ?? "";
+    yield* lines.filter((line) => line !== "");
+    if (done) return;
+  }
 }

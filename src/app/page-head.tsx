@@ -1,4 +1,5 @@
 import type { ComponentChildren, RefObject } from "preact";
+import { useEffect } from "preact/hooks";
 import type { Bench } from "./bench.ts";
 import { UnitsAndTheme } from "./edge-settings.tsx";
 import { useStore } from "./hooks.ts";
@@ -21,6 +22,7 @@ interface PageHeadProps {
 
 /** The head of a page: what it is, the ways out of it, and what belongs to all of them. */
 export function PageHead({ bench, heading, title, about, parts, back, children }: PageHeadProps) {
+  useEscape(back === undefined ? () => bench.view.update({ screen: "plan" }) : null);
   return (
     <header class="find-head">
       {typeof heading === "string" ? (
@@ -41,6 +43,20 @@ export function PageHead({ bench, heading, title, about, parts, back, children }
       </div>
     </header>
   );
+}
+
+/** Escape goes the way that "back" goes; in a field it gives the old value back. Null: it means nothing here. */
+export function useEscape(leave: (() => void) | null): void {
+  useEffect(() => {
+    if (leave === null) return;
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== "Escape" || event.defaultPrevented) return;
+      if ((event.target as Element).closest?.("input, select, textarea, dialog")) return;
+      leave();
+    };
+    addEventListener("keydown", onKey);
+    return () => removeEventListener("keydown", onKey);
+  });
 }
 
 export function BackToPlan({ bench }: { bench: Bench }) {

@@ -17,6 +17,7 @@ export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersP
   const face = reading.people[person]?.face;
   const ratio = face === undefined ? null : ratioWords(face);
   const depth = depthWords(plan, person, units);
+  const sure = sureWords(reading.meters);
   return (
     <dl class="meter-column">
       {reading.meters.map((meter, index) => (
@@ -25,7 +26,7 @@ export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersP
           term={`meter ${meter.name}`}
           strong={meter.fStops}
           rest={`at the ${meter.name}`}
-          detail={`${howSure(meter)}${plan.meters[index]?.receptor ?? ""}${lightFrom(meter)}`}
+          detail={`${sure[index]}${plan.meters[index]?.receptor ?? ""}${lightFrom(meter)}`}
         />
       ))}
       {ratio !== null && face !== undefined && (
@@ -37,13 +38,19 @@ export function ReadingNumbers({ plan, reading, person, units }: ReadingNumbersP
   );
 }
 
-function howSure({ uncertaintyStops }: MeterReading): string {
-  const words = goodToWords(uncertaintyStops);
-  return words === null ? "" : `${words}; `;
+/** Before each meter's own words; where all are as sure, the first says it for all of them. */
+function sureWords(meters: readonly MeterReading[]): string[] {
+  const words = meters.map(({ uncertaintyStops }) => goodToWords(uncertaintyStops));
+  const [first] = words;
+  const isCommon = words.length > 1 && words.every((one) => one === first);
+  return words.map((one, i) => {
+    if (one === null || (isCommon && i > 0)) return "";
+    return isCommon ? `${one}, as are the others; ` : `${one}; `;
+  });
 }
 
 function lightFrom({ vector: { bearing, tilt } }: MeterReading): string {
   if (bearing === null || tilt === null) return "";
   const up = Math.round(tilt);
-  return `, light from ${Math.round(bearing) % 360}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
+  return `, light from bearing ${Math.round(bearing) % 360}°, ${Math.abs(up)}° ${up < 0 ? "down" : "up"}`;
 }

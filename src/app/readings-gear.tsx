@@ -1,12 +1,14 @@
 import type { Plan } from "../plan/index.ts";
 import { gearEdit, gearFor, learn } from "../workbench/index.ts";
 import { type Bench, makeEdit } from "./bench.ts";
+import { BookApart } from "./gear-apart.tsx";
 import { useGear } from "./use-gear.ts";
 import { capital, signedStops } from "./wording.ts";
 
 /** What the gear book knows of this plan's lights, and what it can learn of them. */
 export function GearLine({ bench, plan }: { readonly bench: Bench; readonly plan: Plan }) {
-  const { book, failure, save } = useGear(bench);
+  const gear = useGear(bench);
+  const { book, failure, save } = gear;
   if (failure !== null) return <p class="alert">{failure}</p>;
   if (book === null) return null;
   const known = gearFor(plan, book);
@@ -16,6 +18,7 @@ export function GearLine({ bench, plan }: { readonly bench: Bench; readonly plan
   return (
     <div class="gear-line">
       {book.notice !== undefined && <p class="alert">{capital(book.notice)}.</p>}
+      <BookApart gear={gear} />
       {edit !== null && (
         <p>
           The gear book knows{" "}

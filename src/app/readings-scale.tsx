@@ -46,7 +46,7 @@ export function StopsScale({ name, before, after }: ScaleProps) {
 export function ScaleKey({ hasAfter }: { readonly hasAfter: boolean }) {
   return (
     <p class="quiet scale-key">
-      over what is said, in stops
+      stops more (+) or less (−) than its own numbers give
       {hasAfter && (
         <>
           :{" "}

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { type ContactSheet, contactPage } from "../sheet/index.ts";
-import { makeContact } from "../workbench/index.ts";
+import { contactLacks, makeContact } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
 import { ChoiceField } from "./fields.tsx";
 import { download, fileStem } from "./file-actions.ts";
@@ -9,6 +9,7 @@ import { chosenPerson } from "./layer-height.ts";
 import { contactFile } from "./record-client.ts";
 import { SheetRun } from "./record-run.ts";
 import { Working } from "./record-working.tsx";
+import { capital } from "./wording.ts";
 
 /** Small moves from the plan as it stands, on one page; seen here first, or saved at once. */
 export function ContactPart({ bench }: { readonly bench: Bench }) {
@@ -22,16 +23,18 @@ export function ContactPart({ bench }: { readonly bench: Bench }) {
   useEffect(() => setSheet(null), [plan, person, units]);
   const paper = units === "feet" ? "letter" : "a4";
   const page = useMemo(() => (sheet === null ? null : contactPage(sheet, { paper })), [sheet, paper]);
+  const lacking = contactLacks(plan, person);
   const stem = `${fileStem(plan.title)}-moves`;
 
   const show = () =>
     run.start("the contact sheet", async (work) => {
-      setSheet(await makeContact(bench.trials, plan, { person, units }, work));
+      const [first = bench.trials, ...others] = bench.finders();
+      setSheet(await makeContact([first, ...others], plan, { person, units }, work));
       return "The contact sheet is shown below.";
     });
   const save = (form: "pdf" | "png") =>
-    run.start(`the contact sheet, ${form.toUpperCase()}`, async ({ signal }) => {
-      const file = await contactFile(bench.session.text(), { form, person, units }, signal);
+    run.start(`the contact sheet, ${form.toUpperCase()}`, async (work) => {
+      const file = await contactFile(bench.session.text(), { form, person, units }, work);
       download(`${stem}.${form}`, form === "pdf" ? "application/pdf" : "image/png", file);
       return `The contact sheet is saved, ${form.toUpperCase()}.`;
     });
@@ -41,9 +44,14 @@ export function ContactPart({ bench }: { readonly bench: Bench }) {
       <h2 id="contact-title">Contact sheet of moves</h2>
       <p class="quiet">
         The plan as it stands and eight small steps from it, each a true frame: what it does to where the
-        light comes from and, apart from that, to how strong it is. It is worked out finely, in half a minute
-        or so.
+        light comes from and, apart from that, to how strong it is. Each is worked out finely, which takes a
+        second or two.
       </p>
+      {lacking !== null && (
+        <p>
+          {capital(lacking.problem)}: {lacking.cure}.
+        </p>
+      )}
       {plan.people.length > 1 && (
         <ChoiceField
           label="round"
@@ -54,15 +62,15 @@ export function ContactPart({ bench }: { readonly bench: Bench }) {
         />
       )}
       <p class="row">
-        <button type="button" class="begin" onClick={() => void show()}>
+        <button type="button" class="begin" disabled={lacking !== null} onClick={() => void show()}>
           show it
         </button>
         {bench.library !== null && (
           <>
-            <button type="button" onClick={() => void save("pdf")}>
+            <button type="button" disabled={lacking !== null} onClick={() => void save("pdf")}>
               PDF
             </button>
-            <button type="button" onClick={() => void save("png")}>
+            <button type="button" disabled={lacking !== null} onClick={() => void save("png")}>
               PNG
             </button>
           </>

@@ -18,8 +18,8 @@ export function RecordOfShoot({ bench, shoot, title }: OfShootProps) {
   const run = useMemo(() => new SheetRun(), [shoot]);
   useEffect(() => () => run.leave(), [run]);
   const save = () =>
-    run.start("the record sheet", async ({ signal }) => {
-      const pdf = await recordPdf(shoot, null, units, signal);
+    run.start("the record sheet", async (work) => {
+      const pdf = await recordPdf(shoot, null, units, work);
       download(`${fileStem(title)}-record.pdf`, "application/pdf", pdf);
       return "The record sheet is saved.";
     });

@@ -85,20 +85,21 @@ function Kept({ bench, library, run }: KeptProps) {
     return <p class="quiet">The plan is not kept yet: change something in it, and it has a shoot.</p>;
   const { shoot, work, frames } = on;
   const save = () =>
-    run.start("the record sheet", async ({ signal }) => {
-      const pdf = await recordPdf(shoot.shoot.id, key, units, signal);
+    run.start("the record sheet", async (work) => {
+      const pdf = await recordPdf(shoot.shoot.id, key, units, work);
       download(`${fileStem(plan.title)}-record.pdf`, "application/pdf", pdf);
       return "The record sheet is saved.";
     });
   return (
     <>
       <p>
-        {titleOf(shoot.shoot)}{" "}
+        Shoot: {titleOf(shoot.shoot)}{" "}
         <button
           type="button"
+          class="line"
           onClick={() => bench.view.update({ screen: "shoots", openShoot: shoot.shoot.id })}
         >
-          its shoot
+          open this shoot
         </button>
       </p>
       <Pick frames={frames} />

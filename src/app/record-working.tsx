@@ -19,20 +19,23 @@ export function Working({ run }: { readonly run: SheetRun }) {
   }, [isRunning]);
   return (
     <div class="record-working">
-      {running !== null && (
-        <p class="find-progress">
-          {running.done === null ? (
-            <progress aria-label={running.what} />
-          ) : (
-            <progress value={running.done} max={1} aria-label={running.what} />
-          )}
-          <span class="quiet">{running.what}</span>
+      <div class="find-progress">
+        {running !== null && (
+          // how far it is is said by the words beside it
+          <progress
+            {...(running.done === null ? {} : { value: running.done, max: 1 })}
+            aria-label={running.what}
+          />
+        )}
+        <span class={running === null ? "" : "quiet"} role="status">
+          {running?.what ?? ended}
+        </span>
+        {running !== null && (
           <button ref={button} type="button" onClick={() => run.stop()}>
             stop
           </button>
-        </p>
-      )}
-      <p role="status">{ended}</p>
+        )}
+      </div>
       {trouble !== null && (
         <p class="alert" role="alert">
           {trouble}

@@ -1,7 +1,7 @@
 /** What the same look is to be planned for again: in which room, with what. */
+import { KITS } from "../gear/index.ts";
 import { checkPlan, FORMAT, type Gear, type Plan, type Room, VERSION } from "../plan/index.ts";
 import type { ReplanAsk } from "../shoots/index.ts";
-import { KITS } from "./find-kits.ts";
 import { type RoomSize, USUAL_ROOM } from "./start-room.ts";
 
 /** A room that is known from another plan. */

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import cellistFile from "../../examples/cellist.json";
 import rembrandtFile from "../../examples/manual-rembrandt.json";
+import { KITS } from "../gear/index.ts";
 import { checkPlan, type Plan } from "../plan/index.ts";
 import { type Computer, createComputer, type Finder } from "../workbench/index.ts";
-import { KITS } from "./find-kits.ts";
 import { askOf, formFor, gearChoices, knownRooms, roomChoices, sizedRoom } from "./replan-ask.ts";
 import { ReplanRun, type ReplanState } from "./replan-run.ts";
 

@@ -5,6 +5,7 @@ import {
   type SavedWork,
   StoreAway,
   WorkError,
+  type WorkGlance,
 } from "../workbench/index.ts";
 
 /** A plan named on the command line that started the server. */
@@ -51,6 +52,7 @@ export function connectServer(): PlanServer {
     store: {
       ping: async () => void (await ask(OPEN)),
       load: async (key) => (await ask(work(key))).json() as Promise<SavedWork | null>,
+      glance: async (key) => (await ask(`${work(key)}/glance`)).json() as Promise<WorkGlance | null>,
       async save(key, saved) {
         const body = JSON.stringify(saved);
         await ask(work(key), { method: "PUT", headers: { "content-type": "application/json" }, body }, key);

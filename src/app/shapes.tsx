@@ -63,7 +63,8 @@ export function Pin({ shapes, projection }: ShapesProps) {
 export function NameLabel({ label }: { label: PlacedLabel | undefined }) {
   if (label === undefined) return null;
   return (
-    <text class="label" x={label.x} y={label.y} text-anchor={label.anchor}>
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: it is no place for keys, and what holds it says the whole name
+    <text aria-hidden="true" class="label" x={label.x} y={label.y} text-anchor={label.anchor}>
       {label.text}
     </text>
   );

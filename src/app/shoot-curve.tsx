@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 import { exifLine, type ResponseCurve } from "../testframe/index.ts";
 import { learnBody, type TestFrame } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
+import { BookApart } from "./gear-apart.tsx";
 import { cardOf, FEWEST_CARDS, type FittedBody, fitBracket } from "./shoot-card.ts";
 import { useGear } from "./use-gear.ts";
 import { capital } from "./wording.ts";
@@ -82,7 +83,8 @@ function Bracket({ bench, frames }: CurveProps) {
 
 function Fitted(props: { bench: Bench; fitted: FittedBody; bracket: readonly TestFrame[] }) {
   const { bench, bracket, fitted } = props;
-  const { book, failure, save } = useGear(bench);
+  const gear = useGear(bench);
+  const { book, failure, save } = gear;
   if (fitted.kind === "problem")
     return (
       <p class="alert" role="alert">
@@ -109,6 +111,7 @@ function Fitted(props: { bench: Bench; fitted: FittedBody; bracket: readonly Tes
         </p>
       ))}
       {trouble !== undefined && <p class="alert">{trouble}</p>}
+      <BookApart gear={gear} />
       {isKept ? (
         <p class="quiet">kept with the body: frames that come in from now on are read by it</p>
       ) : (

@@ -1,8 +1,9 @@
 import type { Bench } from "./bench.ts";
 import { useStore } from "./hooks.ts";
-import { archiveOf, type KeptLibrary } from "./library-client.ts";
+import type { KeptLibrary } from "./library-client.ts";
 import { RecordOfShoot } from "./record-of-shoot.tsx";
 import type { ShootDraft } from "./shoots-draft.ts";
+import { PackShoot } from "./shoots-pack.tsx";
 import { Sidecars } from "./shoots-sidecars.tsx";
 
 interface ActsProps {
@@ -26,12 +27,7 @@ export function WholeActs({ bench, library, draft }: ActsProps) {
       </h2>
       <RecordOfShoot bench={bench} shoot={id} title={title} />
       <Sidecars library={library} shoot={id} />
-      <p>
-        <a class="button" href={archiveOf(id)} download="">
-          save as one archive
-        </a>{" "}
-        <span class="quiet small">plans, versions, readings, frames, sheets, in open forms</span>
-      </p>
+      <PackShoot shoot={id} />
       <p>
         <button type="button" onClick={() => put(!isPutAway)}>
           {isPutAway ? "bring back" : "put away"}

@@ -5,7 +5,7 @@ import type { FileActions } from "./file-actions.ts";
 
 /** The plans of a shoot by their keys, as they come; null for one that cannot be read. */
 export function usePlans(
-  files: Pick<FileActions, "peek">,
+  files: Pick<FileActions, "glance">,
   inShoot: readonly PlanInShoot[],
 ): ReadonlyMap<string, Plan | null> {
   const [plans, setPlans] = useState<ReadonlyMap<string, Plan | null>>(new Map());
@@ -22,7 +22,7 @@ export function usePlans(
   return plans;
 }
 
-async function peek(files: Pick<FileActions, "peek">, key: string): Promise<Plan | null> {
-  const checked = checkPlan(await files.peek(key).catch(() => null));
+async function peek(files: Pick<FileActions, "glance">, key: string): Promise<Plan | null> {
+  const checked = checkPlan((await files.glance(key).catch(() => null))?.plan);
   return checked.ok ? checked.plan : null;
 }

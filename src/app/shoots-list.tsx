@@ -76,7 +76,7 @@ function Shoot({ row, units }: { row: ShootRow; units: LengthUnits }) {
   const light = row.patterns.map(patternText).join(", ");
   return (
     <span class="shoots-row">
-      <Cover id={row.cover} />
+      <Cover id={row.cover} none="no frame yet" />
       <span class="shoots-what">
         <span class="title">{titleOf(row)}</span>
         {where !== "" && <span class="quiet">{where}</span>}
@@ -98,10 +98,21 @@ function Shoot({ row, units }: { row: ShootRow; units: LengthUnits }) {
   );
 }
 
-/** A small picture that is not there leaves its place empty. */
-export function Cover({ id }: { id: string | null }) {
+interface CoverProps {
+  readonly id: string | null;
+  /** what stands in its place where there is none */
+  readonly none?: string;
+}
+
+/** A small picture; one that cannot be shown leaves its place empty. */
+export function Cover({ id, none }: CoverProps) {
   return (
     <span class="cover">
+      {id === null && none !== undefined && (
+        <span class="cover-none" aria-hidden="true">
+          {none}
+        </span>
+      )}
       {id !== null && (
         <img
           key={id}

@@ -98,8 +98,7 @@ function OnePlan(props: OneProps) {
     setTrouble(null);
     return act.then(done, (error: unknown) => setTrouble(troubleOf(error)));
   };
-  const open = () =>
-    void files.openKept({ key, title, savedAt, isDamaged: false, isClash: false, place: "both" });
+  const open = () => void files.openKept({ key, title, savedAt, isClash: false, place: "both" });
   const said = [
     `saved ${whenText(savedAt, now())}`,
     ...(readings > 0 ? [count(readings, "reading")] : []),

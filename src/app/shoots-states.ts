@@ -1,7 +1,7 @@
 /** The states of a shoot's plans that can be put side by side or opened: every version, and each plan as it is now. */
 import { checkPlan, type Plan } from "../plan/index.ts";
 import type { FrameRow, PlanInShoot, PlanVersion } from "../shoots/index.ts";
-import { type ShootLibrary, WorkError } from "../workbench/index.ts";
+import { type ShootLibrary, WorkError, type WorkGlance } from "../workbench/index.ts";
 
 export interface PlanState {
   readonly id: string;
@@ -80,9 +80,10 @@ export function readingsOf(
 export async function planOf(
   state: PlanState,
   library: Pick<ShootLibrary, "versionPlan">,
-  peek: (key: string) => Promise<unknown>,
+  glance: (key: string) => Promise<WorkGlance | null>,
 ): Promise<Plan> {
-  const kept = await (state.version === null ? peek(state.key) : library.versionPlan(state.version.id));
+  const kept =
+    state.version === null ? (await glance(state.key))?.plan : await library.versionPlan(state.version.id);
   const checked = checkPlan(kept);
   if (checked.ok) return checked.plan;
   const [first] = checked.problems;

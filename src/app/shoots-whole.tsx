@@ -113,7 +113,7 @@ function Parts({ bench, files, news, library, now, whole, draft, refresh }: Part
       news.set({ heading, problems: [{ path: "plan", what: troubleOf(error) }] }),
     );
   }
-  const planAt = (state: PlanState) => planOf(state, library, files.peek);
+  const planAt = (state: PlanState) => planOf(state, library, files.glance);
 
   async function besideOf(older: PlanState, newer: PlanState): Promise<Beside> {
     const [before, after] = await Promise.all([planAt(older), planAt(newer)]);

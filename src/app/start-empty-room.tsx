@@ -3,10 +3,12 @@ import type { Bench } from "./bench.ts";
 import { lengthText, parseLengthText } from "./entries.ts";
 import type { FileActions, FileNews } from "./file-actions.ts";
 import { useStore } from "./hooks.ts";
+import { later } from "./later.tsx";
 import { NumberField } from "./number-field.tsx";
-import { FoundRoom } from "./start-questions.tsx";
 import { beginRoom, type RoomSize, USUAL_ROOM } from "./start-room.ts";
 import type { Store } from "./store.ts";
+
+const FoundRoom = later(async () => (await import("./start-questions.tsx")).FoundRoom);
 
 interface EmptyRoomProps {
   readonly bench: Bench;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { KITS } from "./find-kits.ts";
+import { KITS } from "../gear/index.ts";
 import { askedRoom, CONTRASTS, FIRST_ANSWERS, LOOKS } from "./start-looks.ts";
 import { USUAL_ROOM } from "./start-room.ts";
 

@@ -1,7 +1,7 @@
 /** The three answers that a set-up is found by, and the plan that asks for it. */
+import { KITS, type Kit } from "../gear/index.ts";
 import { applyEdit, emptyBrief, type Plan, type Span, setField } from "../plan/index.ts";
 import type { Pattern } from "../reading/index.ts";
-import { KITS, type Kit } from "./find-kits.ts";
 import { wantLine } from "./find-words.ts";
 import { type Began, beginRoom, type RoomSize } from "./start-room.ts";
 

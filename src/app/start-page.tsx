@@ -1,6 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { checkPlan, type Plan, parsePlan } from "../plan/index.ts";
-import type { FoundWork } from "../workbench/index.ts";
+import type { FoundWork, WorkGlance } from "../workbench/index.ts";
 import type { Bench } from "./bench.ts";
 import { UnitsAndTheme } from "./edge-settings.tsx";
 import { EXAMPLES } from "./examples.ts";
@@ -19,12 +19,20 @@ interface StartProps {
   readonly now: () => Date;
 }
 
+/** So many of the others at first, and so many more on request: of each that is shown the plan is read. */
+const SHOWN = 12;
+const MORE = 48;
+
 /** What to work on: the last plan, the others that are kept, an empty room, a file, an example. */
 export function StartPage({ bench, files, news, now }: StartProps) {
   const fileNews = useStore(news);
   const kept = useKept(files);
-  const last = kept?.find((work) => !work.isDamaged);
+  const [damaged, setDamaged] = useState<ReadonlySet<string>>(new Set());
+  const [shown, setShown] = useState(SHOWN);
+  const last = kept?.find(({ key }) => !damaged.has(key));
   const others = (kept ?? []).filter((work) => work !== last);
+  const hidden = others.length - shown;
+  const noteDamage = (key: string) => setDamaged((known) => new Set(known).add(key));
   return (
     <main class="start">
       <header class="start-head">
@@ -44,19 +52,29 @@ export function StartPage({ bench, files, news, now }: StartProps) {
             {last !== undefined && (
               <section aria-labelledby="start-last">
                 <h2 id="start-last">go on with the last plan</h2>
-                <KeptPlan {...{ bench, files, now }} work={last} size={220} />
+                <KeptPlan key={last.key} {...{ bench, files, noteDamage, now }} work={last} size={220} />
               </section>
             )}
             {others.length > 0 && (
               <section aria-labelledby="start-others">
                 <h2 id="start-others">other plans that are kept</h2>
                 <ul class="plans">
-                  {others.map((work) => (
+                  {others.slice(0, shown).map((work) => (
                     <li key={work.key}>
-                      <KeptPlan {...{ bench, files, now, work }} size={96} />
+                      <KeptPlan {...{ bench, files, noteDamage, now, work }} size={96} />
                     </li>
                   ))}
                 </ul>
+                {hidden > 0 && (
+                  <p class="start-more">
+                    <button type="button" onClick={() => setShown(shown + MORE)}>
+                      {Math.min(hidden, MORE)} more
+                    </button>{" "}
+                    <span class="quiet">
+                      of {hidden} older ones; Shoots finds them by words, light, room and day
+                    </span>
+                  </p>
+                )}
               </section>
             )}
           </div>
@@ -76,6 +94,9 @@ export function StartPage({ bench, files, news, now }: StartProps) {
       </div>
       <nav aria-labelledby="start-examples">
         <h2 id="start-examples">examples</h2>
+        <p class="quiet">
+          From the manual: patterns as US Navy NAVEDTRA 14209, chapter 7, and US Army SS0510 describe them.
+        </p>
         <ul class="plans">
           {EXAMPLES.map((example) => (
             <li key={example.name}>
@@ -111,11 +132,20 @@ function useKept(files: FileActions): readonly FoundWork[] | null {
 
 const PLACE = { both: "", near: "in this browser only", far: "with the server only" };
 
-function KeptPlan(props: Omit<StartProps, "news"> & { work: FoundWork; size: number }) {
-  const { bench, files, now, work, size } = props;
+interface KeptProps extends Omit<StartProps, "news"> {
+  readonly work: FoundWork;
+  readonly size: number;
+  /** called once it is known that it cannot be read */
+  readonly noteDamage: (key: string) => void;
+}
+
+function KeptPlan({ bench, files, noteDamage, now, work, size }: KeptProps) {
   const { units } = useStore(bench.view);
   const { reach } = useStore(files.keeping);
-  const plan = usePlan(files, work);
+  const { plan, isDamaged } = useGlance(files, work);
+  useEffect(() => {
+    if (isDamaged) noteDamage(work.key);
+  }, [isDamaged, work.key]);
   const place = reach === "here" ? PLACE[work.place] : "";
   const when = [whenText(work.savedAt, now()), place].filter((part) => part !== "").join(", ");
   return (
@@ -125,28 +155,31 @@ function KeptPlan(props: Omit<StartProps, "news"> & { work: FoundWork; size: num
         <span class="title">{work.title}</span>
         {when !== "" && <span class="quiet">{when}</span>}
         {plan !== null && <span class="quiet">{contentsLine(plan, units)}</span>}
-        {work.isDamaged && <span class="alert">damaged: it cannot be read; choose it to see why</span>}
+        {isDamaged && <span class="alert">damaged: it cannot be read; choose it to see why</span>}
         {work.isClash && <span class="alert">changed in two places: choose it to say which stays</span>}
       </span>
     </button>
   );
 }
 
-/** The plan of a kept work; null until it is there, and where it cannot be read. */
-function usePlan(files: FileActions, work: FoundWork): Plan | null {
-  const [plan, setPlan] = useState<Plan | null>(null);
+/** A kept work as it is shown; its plan is null until it is there, and where it cannot be read. */
+function useGlance(files: FileActions, work: FoundWork): { plan: Plan | null; isDamaged: boolean } {
+  const [seen, setSeen] = useState<{ plan: Plan | null; isDamaged: boolean }>({
+    plan: null,
+    isDamaged: false,
+  });
   useEffect(() => {
     let isHere = true;
-    const take = (kept: unknown) => {
-      const checked = checkPlan(kept);
-      if (isHere) setPlan(checked.ok ? checked.plan : null);
+    const take = (glance: WorkGlance | null) => {
+      const checked = checkPlan(glance?.plan);
+      if (isHere) setSeen({ plan: checked.ok ? checked.plan : null, isDamaged: glance?.isDamaged ?? false });
     };
-    if (!work.isDamaged) files.peek(work.key).then(take, () => undefined);
+    files.glance(work.key).then(take, () => undefined);
     return () => {
       isHere = false;
     };
-  }, [files, work.key, work.savedAt, work.isDamaged]);
-  return plan;
+  }, [files, work.key, work.savedAt]);
+  return seen;
 }
 
 const examplePlans = new Map<string, Plan | null>();

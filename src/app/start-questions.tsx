@@ -1,15 +1,15 @@
 import { useEffect, useRef, useState } from "preact/hooks";
+import { KITS } from "../gear/index.ts";
 import { applyEdit } from "../plan/index.ts";
 import { patternWord } from "../reading/index.ts";
 import type { Bench } from "./bench.ts";
 import { ChoiceField } from "./fields.tsx";
 import type { FileActions, FileNews } from "./file-actions.ts";
-import { KITS } from "./find-kits.ts";
 import { Ending, Progress } from "./find-progress.tsx";
 import { findRunOf } from "./find-run.ts";
 import { RATIO, spanText } from "./find-spans.ts";
 import { takeEdit } from "./find-take.ts";
-import { PATTERN_LOOKS, ratioNumbers } from "./find-words.ts";
+import { holdsLine, PATTERN_LOOKS, ratioNumbers } from "./find-words.ts";
 import { useStore } from "./hooks.ts";
 import {
   askedRoom,
@@ -124,7 +124,7 @@ export function FoundRoom({ bench, files, news, room }: FoundRoomProps) {
           choices={KITS.map(({ name }) => [name, name])}
           choose={(kit) => put({ kit })}
         />
-        <p class="quiet small">{kitOf(answers.kit).holds} (common practice, no source)</p>
+        <p class="quiet small">{holdsLine(kitOf(answers.kit).gear)} (common practice, no source)</p>
       </fieldset>
       {running === null || !hasBegun ? (
         <p>

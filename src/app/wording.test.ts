@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { FaceReading, PlanReading } from "../reading/index.ts";
-import { announce, groupWords, headroomWords, percent, ratioWords, signedStops } from "./wording.ts";
+import { announce, groupWords, headroomWords, percent, ratioWords, signedStops, theOne } from "./wording.ts";
 
 const FACE: FaceReading = {
   pattern: "rembrandt",
@@ -53,6 +53,10 @@ const READING: PlanReading = {
   },
   warnings: [],
 };
+
+test("the cellist has an article, Maria and Óscar have none", () => {
+  expect(["cellist", "Maria", "Óscar"].map(theOne)).toEqual(["the cellist", "Maria", "Óscar"]);
+});
 
 describe("state, margin, remedy", () => {
   test("[AP2] contrast: stops and both n:1", () => {

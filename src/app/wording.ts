@@ -10,6 +10,9 @@ import {
   shineWords,
 } from "../reading/index.ts";
 
+/** "the cellist", but "Maria": what somebody is has an article, a name has none. */
+export const theOne = (name: string) => (/^\p{Lu}/u.test(name) ? name : `the ${name}`);
+
 /** "−0.4", "+1.2", "0.0": stops with a true minus sign. */
 export function signedStops(stops: number): string {
   const tenths = Math.round(stops * 10) / 10;

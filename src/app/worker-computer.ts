@@ -50,8 +50,8 @@ export class WorkerComputer implements Computer, Finder {
     this.#share = share;
   }
 
-  read: Computer["read"] = (plan, quality, options = {}) =>
-    this.#run({ kind: "read", quality }, plan, options);
+  read: Computer["read"] = (plan, quality, { studied, ...options } = {}) =>
+    this.#run({ kind: "read", quality, ...(studied && { studied }) }, plan, options);
 
   frame: Computer["frame"] = (plan, request, options = {}) =>
     this.#run({ kind: "frame", ...request }, plan, options);

@@ -54,7 +54,7 @@ export function hostComputer(computer: Computer & Finder, post: Post): (message:
 function answer(computer: Computer & Finder, job: Job, plan: Plan, options: WorkOptions): Promise<JobResult> {
   switch (job.kind) {
     case "read":
-      return computer.read(plan, job.quality, options);
+      return computer.read(plan, job.quality, { ...options, ...(job.studied && { studied: job.studied }) });
     case "frame":
       return computer.frame(plan, job, options);
     case "map":

@@ -23,7 +23,7 @@ import type {
 } from "../workbench/index.ts";
 
 export type Job =
-  | { readonly kind: "read"; readonly quality: Quality }
+  | { readonly kind: "read"; readonly quality: Quality; readonly studied?: readonly number[] }
   | ({ readonly kind: "frame" } & FrameRequest)
   | ({ readonly kind: "map"; readonly quality: Quality } & MapRequest)
   | { readonly kind: "ready" }

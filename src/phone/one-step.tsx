@@ -77,10 +77,10 @@ function AllOn({ plan: { readings, iso } }: { plan: LivePlan }) {
           </div>
         ))}
       </dl>
-      {all.map(({ meter, should }) =>
+      {all.map(({ meter, receptor, should }) =>
         should === null ? null : (
           <p key={meter} class="read-back">
-            <span class="quiet">say</span> all on, {meter}: {should}
+            <span class="quiet">say</span> all on, {meter}: {should}, {receptor}
           </p>
         ),
       )}

@@ -6,13 +6,13 @@ const SHORT = 11;
 
 /** Where it stands, how high, how it is turned; how that is found again without a tape; what is said of it. */
 export function ThingBody({ thing }: { thing: LiveThing }) {
-  const { placed, caution, lines, reach, readBack } = thing;
+  const { placed, caution, lines, name, reach, readBack, verb } = thing;
   return (
     <>
       {placed?.isOld === true && (
         <p class="moved">
-          The plan has changed it since {placed.by} ticked it at {clockOf(placed.at)}. Tick it again once it
-          stands as below.
+          The plan has changed it since {placed.by} ticked it at {clockOf(placed.at)}. Tick it again once{" "}
+          {name} {verb} as below.
         </p>
       )}
       {caution !== null && <p class="caution">{caution}</p>}

@@ -36,7 +36,7 @@ export function useTick(thing: LiveThing): Tick {
 
 /** The tick, who made it, and why it was not taken. */
 export function TickLine({ thing, tick: { stands, refusal, put } }: { thing: LiveThing; tick: Tick }) {
-  const { name, placed } = thing;
+  const { name, placed, verb } = thing;
   const done = placed !== null && !placed.isOld ? placed : null;
   return (
     <>
@@ -45,10 +45,10 @@ export function TickLine({ thing, tick: { stands, refusal, put } }: { thing: Liv
           type="checkbox"
           checked={stands}
           onChange={(event) => void put(event.currentTarget.checked)}
-          aria-label={`${name} stands`}
+          aria-label={`${name} ${verb}`}
         />
         <span aria-hidden="true">
-          stands
+          {verb}
           {done !== null && stands && (
             <span class="quiet">
               {" "}
