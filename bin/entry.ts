@@ -2,10 +2,9 @@
 import { spawn } from "node:child_process";
 import { createHash, randomUUID } from "node:crypto";
 import { existsSync, readFileSync } from "node:fs";
-import { availableParallelism } from "node:os";
 import { basename, join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
-import { MOST_THREADS, type OpenRequest, type Photographs, run, startFinders } from "../src/cli/index.ts";
+import { type OpenRequest, type Photographs, run, startFinders } from "../src/cli/index.ts";
 import type { Library } from "../src/library/index.ts";
 import { EMPTY_BOOK, fileError, type GearStore } from "../src/workbench/index.ts";
 import { sheetOf } from "./sheet-of.ts";
@@ -27,11 +26,7 @@ export async function main(words: readonly string[], root: string): Promise<numb
     error: (text) => process.stderr.write(text),
     errorStream: process.stderr,
     openWorkbench: (request) => openWorkbench(request, root),
-    startFinders: () =>
-      startFinders(
-        pathToFileURL(join(root, "dist", "node", "finder-thread.js")),
-        Math.min(MOST_THREADS, availableParallelism()),
-      ),
+    startFinders: () => startFinders(pathToFileURL(join(root, "dist", "node", "finder-thread.js"))),
     photographs: (library) => photographs(root, library),
     openLibrary: ownLibrary,
     libraryPath: pathOfLibrary,

@@ -2,7 +2,8 @@
 import type { PhotoReader } from "../files/index.ts";
 import type { Library } from "../library/index.ts";
 import type { Plan } from "../plan/index.ts";
-import { type GearStore, openPlan, type WorkOptions } from "../workbench/index.ts";
+import { Stopped } from "../reading/index.ts";
+import { type GearStore, openPlan, WorkError, type WorkOptions } from "../workbench/index.ts";
 import { type Call, CallError } from "./call.ts";
 import type { Command } from "./help.ts";
 import { checkOutput, progressLine, readBeside, readInput } from "./output.ts";
@@ -68,6 +69,30 @@ export async function withStop<T>(
   }
 }
 
+/** As `withProgress`, on threads of its own, which Ctrl-C ends at once.
+ * Errors  WorkError where it was stopped */
+export async function onThreads<T>(
+  around: Surroundings,
+  before: string,
+  work: (finders: Finders["finders"], options: WorkOptions) => Promise<T>,
+): Promise<T> {
+  const { finders, stop } = around.startFinders();
+  const signal = { aborted: false };
+  const interrupt = around.onInterrupt(() => {
+    signal.aborted = true;
+    void stop();
+  });
+  try {
+    return await withProgress(around, (options) => work(finders, { ...options, signal }));
+  } catch (error) {
+    if (!(error instanceof Stopped)) throw error;
+    throw new WorkError(`stopped ${before}`, "nothing was written");
+  } finally {
+    interrupt.off();
+    await stop();
+  }
+}
+
 /** Shows how far the work is, and clears the line again however it ends. */
 export async function withProgress<T>(
   around: Surroundings,
@@ -85,11 +110,14 @@ export async function planAt(path: string, around: Surroundings): Promise<Plan |
   return checked(await readInput(path), path, around);
 }
 
-/** The plan, or null after its problems have been printed, one a line. Photometric files may lie beside it. */
+/** The plan, or null after its problems have been printed, one a line: where one is the whole file's, with its name.
+ * Photometric files may lie beside it. */
 export function checked(text: string, path: string, around: Surroundings): Plan | null {
   const opened = openPlan(text, (name) => readBeside(path, name));
   if (opened.ok) return opened.plan;
-  for (const { path, what } of opened.problems) around.error(`${path}: ${what}\n`);
+  const file = path === "-" ? "standard input" : path;
+  for (const { path, what } of opened.problems)
+    around.error(`${path}: ${path === "plan" ? `${file}: ` : ""}${what}\n`);
   return null;
 }
 

@@ -47,9 +47,10 @@ describe("[CL1] exit codes and where things are printed", () => {
     ["nested too deep", "[".repeat(100000)],
     ["a list", "[]"],
   ])("%s: 1", (name, text) => {
-    const { code, error } = tapemark("check-plan", planFile(`${name}.json`, text));
+    const file = planFile(`${name}.json`, text);
+    const { code, error } = tapemark("check-plan", file);
     expect(code).toBe(1);
-    expect(error).toMatch(/^plan: /);
+    expect(error.startsWith(`plan: ${file}: `), error).toBe(true);
     expect(error).not.toMatch(/^\s+at /m);
   });
   it("a meter inside a body: 1", () => {
@@ -131,10 +132,10 @@ describe("[CL2] files are written whole or not at all", () => {
     expect(existsSync(at("c.png"))).toBe(false);
   });
   it("a sheet as PDF and as SVG; the same plan gives the same bytes", () => {
-    for (const name of ["s.pdf", "t.pdf"])
-      expect(tapemark("sheet", "examples/manual-start.json", "--out", at(name)).code).toBe(0);
     // nobody in it: nothing to hold, to move or to reach, which is what takes its time
     writeFileSync(at("nobody.json"), '{ "format": "tapemark/plan", "version": 1, "title": "Bare room" }');
+    for (const name of ["s.pdf", "t.pdf"])
+      expect(tapemark("sheet", at("nobody.json"), "--out", at(name)).code).toBe(0);
     const american = ["--paper", "letter", "--units", "feet"];
     expect(tapemark("sheet", at("nobody.json"), "--out", at("s.svg"), ...american).code).toBe(0);
     expect(readFileSync(at("s.pdf")).subarray(0, 5).toString()).toBe("%PDF-");

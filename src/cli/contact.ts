@@ -1,8 +1,8 @@
 /** `tapemark contact`: the small moves from a plan as it stands, seen side by side, for teaching. */
 import type { Plan } from "../plan/index.ts";
 import { contactPage, PAPER_SIZE } from "../sheet/index.ts";
-import { createComputer, makeContact, WorkError } from "../workbench/index.ts";
-import { outOption, planAt, type Surroundings, withStop } from "./around.ts";
+import { contactLacks, makeContact, WorkError } from "../workbench/index.ts";
+import { onThreads, outOption, planAt, type Surroundings } from "./around.ts";
 import { oneOf, onePlan, readCall } from "./call.ts";
 import { writeOutput } from "./output.ts";
 
@@ -21,9 +21,11 @@ export async function contact(words: readonly string[], around: Surroundings): P
   const units = oneOf(values.units, "units", ["metric", "feet"], "metric");
   const plan = await planAt(onePlan(call, "contact"), around);
   if (!plan) return 1;
+  const lacking = contactLacks(plan);
+  if (lacking !== null) throw lacking;
   const person = typeof values.person === "string" ? personCalled(plan, values.person) : 0;
-  const sheet = await withStop(around, (work) =>
-    makeContact(createComputer(), plan, { person, units }, work),
+  const sheet = await onThreads(around, "before the contact sheet was made", (lookers, work) =>
+    makeContact(lookers, plan, { person, units }, work),
   );
   const date = typeof values.date === "string" ? { date: values.date } : {};
   const page = contactPage(sheet, { paper, ...date });
@@ -47,8 +49,5 @@ function personCalled(plan: Plan, name: string): number {
   const index = plan.people.findIndex((person) => person.name === name);
   if (index >= 0) return index;
   const names = plan.people.map((person) => person.name);
-  throw new WorkError(
-    `--person: nobody in the plan is called "${name}"`,
-    names.length === 0 ? "put a person into the plan" : `name one of: ${names.join(", ")}`,
-  );
+  throw new WorkError(`--person: nobody in the plan is called "${name}"`, `name one of: ${names.join(", ")}`);
 }

@@ -1,9 +1,8 @@
 /** `tapemark find`: set-ups for a brief, in words, as data, and as a plan to go on with. */
 import type { FindAnswer } from "../finder/index.ts";
 import { type Plan, serialisePlan } from "../plan/index.ts";
-import { Stopped } from "../reading/index.ts";
 import { findSetUps, WorkError } from "../workbench/index.ts";
-import { outOption, planAt, type Surroundings, withProgress } from "./around.ts";
+import { onThreads, outOption, planAt, type Surroundings } from "./around.ts";
 import { CallError, onePlan, readCall, wholeNumber } from "./call.ts";
 import { findText } from "./find-text.ts";
 import { writeOutput } from "./output.ts";
@@ -48,21 +47,7 @@ export function whatIsLacking({ brief, people, lights }: Plan): string[] {
 }
 
 async function searched(plan: Plan, around: Surroundings): Promise<FindAnswer> {
-  const { finders, stop } = around.startFinders();
-  const signal = { aborted: false };
-  const interrupt = around.onInterrupt(() => {
-    signal.aborted = true;
-    void stop();
-  });
-  try {
-    return await withProgress(around, (work) => findSetUps(plan, finders, { ...work, signal }));
-  } catch (error) {
-    if (!(error instanceof Stopped)) throw error;
-    throw new WorkError("stopped before the search was over", "nothing was written");
-  } finally {
-    interrupt.off();
-    await stop();
-  }
+  return onThreads(around, "before the search was over", (finders, work) => findSetUps(plan, finders, work));
 }
 
 /** Plans as a file would have them, so that what is printed and what is written are the same to the last digit. */

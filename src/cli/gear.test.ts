@@ -133,7 +133,10 @@ describe("[CL48] the shelf: listed, written, taken from a file, kept", () => {
 
 describe("[CL49] a shelf that is wrong is told with its place and the cure, and ends with 3", () => {
   it.each([
-    ["no JSON", /no\.json is not JSON; name a shelf as `tapemark gear --json` writes it/],
+    [
+      "no JSON",
+      /no\.json is not JSON: line 1, column 1: .*; name a shelf as `tapemark gear --json` writes it/,
+    ],
     [
       '{"format":"tapemark/shelf","version":1,"heads":[{"name":"a"}]}',
       /no\.json: heads\[0\]\.full: must be .*; correct that/,

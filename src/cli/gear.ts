@@ -9,7 +9,7 @@ import {
   shelfText,
   stopsForCamera,
 } from "../gear/index.ts";
-import type { Plan } from "../plan/index.ts";
+import { notJsonWords, type Plan } from "../plan/index.ts";
 import { ESTIMATES_ONLY, safetyRows } from "../safety/index.ts";
 import { parseFStops } from "../units/index.ts";
 import { WorkError } from "../workbench/index.ts";
@@ -39,13 +39,13 @@ export async function gear(words: readonly string[], around: Surroundings): Prom
   if (call.positionals.length === 0) {
     if (wants !== null || reads !== null)
       throw new CallError("gear: --wants and --reads go with a plan: name one");
-    around.out(values.json === true ? shelfText(kept.shelf) : shelfLines(kept.shelf, kept.from));
+    around.out(values.json === true ? shelfText(kept.shelf) : shelfLines(kept.shelf, kept.from, units));
     return 0;
   }
   const plan = await planAt(onePlan(call, "gear"), around);
   if (plan === null) return 1;
   const told = { ...answers(plan, kept.shelf, { wants, reads, units }), shelf: kept.from };
-  around.out(values.json === true ? `${JSON.stringify(told, null, 2)}\n` : gearText(plan, told));
+  around.out(values.json === true ? `${JSON.stringify(told, null, 2)}\n` : gearText(plan, told, units));
   return 0;
 }
 
@@ -122,7 +122,7 @@ async function shelfAt(file: string): Promise<Shelf> {
   try {
     document = JSON.parse(text);
   } catch {
-    throw new WorkError(`${file} is not JSON`, "name a shelf as `tapemark gear --json` writes it");
+    throw new WorkError(`${file} ${notJsonWords(text)}`, "name a shelf as `tapemark gear --json` writes it");
   }
   const read = readShelf(document);
   if (read.ok) return read.shelf;

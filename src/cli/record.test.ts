@@ -7,6 +7,7 @@ import { createFrameShelf } from "../library/index.ts";
 import { smallLibrary } from "../library/testing/small-library.ts";
 import { contactPage } from "../sheet/index.ts";
 import { textsOf } from "../sheet/testing/read-page.ts";
+import { createComputer, type Looker } from "../workbench/index.ts";
 import type { Surroundings } from "./around.ts";
 import { outlineTexts, pageToPng } from "./page-png.ts";
 import { run } from "./run.ts";
@@ -29,8 +30,26 @@ const PLAN = {
   ],
 };
 
+const SITTER = { ...PLAN, title: "Cellist", people: [{ name: "cellist", position: [0, 0.1] }] };
+
+/** One coarse look serves for all: what is tried here is the command, not the light. */
+function oneLook(): Looker {
+  const computer = createComputer();
+  let [reading, frame]: [ReturnType<Looker["read"]> | null, ReturnType<Looker["frame"]> | null] = [
+    null,
+    null,
+  ];
+  return {
+    read: (plan) => (reading ??= computer.read(plan, "coarse")),
+    frame: (plan, request) => (frame ??= computer.frame(plan, { ...request, quality: "coarse", width: 24 })),
+  };
+}
+const looker = oneLook();
+const terminal = { isTTY: true, shown: [] as string[], write: (text: string) => terminal.shown.push(text) };
+
 async function tapemark(...words: string[]) {
   let [out, error] = ["", ""];
+  terminal.shown = [];
   const surroundings = {
     ...small.parts,
     out: (text: string) => {
@@ -39,7 +58,8 @@ async function tapemark(...words: string[]) {
     error: (text: string) => {
       error += text;
     },
-    errorStream: process.stderr,
+    errorStream: terminal,
+    startFinders: () => ({ finders: [looker], stop: async () => {} }),
     libraryPath: async (named: string | null) => named ?? small.library.path,
     openLibrary: async () => small.library,
     onInterrupt: () => ({ off: () => {} }),
@@ -50,6 +70,7 @@ async function tapemark(...words: string[]) {
 
 beforeAll(async () => {
   fs.writeFileSync(at("plan.json"), JSON.stringify(PLAN));
+  fs.writeFileSync(at("sitter.json"), JSON.stringify(SITTER));
   const [key] = PLAN.lights;
   const set = { ...PLAN, lights: [{ ...key, output: { ...key.output, stopsDown: 2.7 } }] };
   fs.writeFileSync(at("set.json"), JSON.stringify(set));
@@ -81,22 +102,37 @@ const words = (name: string) =>
 describe("[CL40] contact", () => {
   it("writes PDF, PNG and SVG; the same plan gives the same bytes", async () => {
     for (const name of ["moves.pdf", "again.pdf", "moves.png", "moves.svg"])
-      expect(await tapemark("contact", at("plan.json"), "--out", at(name)), name).toMatchObject({ code: 0 });
+      expect(await tapemark("contact", at("sitter.json"), "--out", at(name)), name).toMatchObject({
+        code: 0,
+      });
     expect(fs.readFileSync(at("moves.pdf")).subarray(0, 5).toString()).toBe("%PDF-");
     expect(fs.readFileSync(at("moves.pdf"))).toEqual(fs.readFileSync(at("again.pdf")));
-    expect(words("moves")).toMatch(
-      /Nobody yet Contact sheet of moves · nobody in the plan.*nobody is in the plan/,
-    );
+    expect(words("moves")).toMatch(/Cellist Contact sheet of moves · cellist, .*as the plan stands/);
     // A4 at 200 pixels an inch: 210 and 297 mm of 25.4 an inch
     const { height, width } = decode(fs.readFileSync(at("moves.png")));
     expect([width, height]).toEqual([1654, 2339]);
   });
-  it("a name that is nobody's is refused with those there are; a wrong call with the cure", async () => {
-    const nobody = await tapemark("contact", at("plan.json"), "--out", at("x.pdf"), "--person", "flautist");
+  it("[CL43] says on a terminal how many frames are finished, on one line that is gone at the end", async () => {
+    await tapemark("contact", at("sitter.json"), "--out", at("moves.svg"));
+    expect(terminal.shown.slice(0, 2)).toEqual([
+      "\r0 of 9 frames finished 0 %\u001b[K",
+      "\r1 of 9 frames finished 11 %\u001b[K",
+    ]);
+    expect(terminal.shown.slice(-2)).toEqual(["\r9 of 9 frames finished 100 %\u001b[K", "\r\u001b[K"]);
+    terminal.isTTY = false;
+    await tapemark("contact", at("sitter.json"), "--out", at("moves.svg"));
+    terminal.isTTY = true;
+    expect(terminal.shown).toEqual([]);
+  });
+  it("a plan with nobody in it is refused by its title, and nothing is written", async () => {
+    const nobody = await tapemark("contact", at("plan.json"), "--out", at("x.pdf"));
     expect(nobody).toMatchObject({
       code: 3,
-      error: expect.stringMatching(/called "flautist"; put a person into/),
+      error: expect.stringMatching(/"Nobody yet".*; put a person into/),
     });
+    expect(fs.existsSync(at("x.pdf"))).toBe(false);
+  });
+  it("a name that is nobody's is refused with those there are; a wrong call with the cure", async () => {
     const group = await tapemark(
       "contact",
       "examples/group.json",
@@ -134,7 +170,10 @@ describe("[CL41] record of a plan", () => {
       "--out",
       at("w.pdf"),
     );
-    expect(wrong).toMatchObject({ code: 1, error: expect.stringMatching(/^plan: /) });
+    expect(wrong).toMatchObject({
+      code: 1,
+      error: expect.stringMatching(/^plan: \S*wrong\.json: is not JSON: line 1/),
+    });
   });
 });
 

@@ -1,39 +1,62 @@
-/** Searching on threads of their own: the terminal stays awake, and two processors find twice as fast. */
+/** Searching and tracing on threads of their own: whoever asked stays awake, and two processors do it in half the time. */
+import { availableParallelism } from "node:os";
 import { type MessagePort, Worker } from "node:worker_threads";
 import type { Candidate, SearchTask } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { Stopped } from "../reading/index.ts";
-import { createComputer, type Finder, type SearchFinder, WorkError } from "../workbench/index.ts";
+import {
+  type Computer,
+  createComputer,
+  type Finder,
+  type FrameRequest,
+  type Looker,
+  type Quality,
+  type ReadOptions,
+  type SearchFinder,
+  WorkError,
+} from "../workbench/index.ts";
 
 export interface Finders {
-  readonly finders: readonly SearchFinder[];
+  readonly finders: readonly [Worked, ...Worked[]];
   /** ends the threads at once; what they were at is rejected with Stopped */
   stop(): Promise<void>;
 }
+
+/** What a thread can be asked for. */
+export type Worked = SearchFinder & Looker;
 
 /** Plain data both ways. The plan and the answer are copied: nobody shares memory. */
 type Job =
   | { readonly kind: "search"; readonly plan: Plan; readonly task: SearchTask }
   | { readonly kind: "settle"; readonly plan: Plan; readonly candidate: Candidate }
-  | { readonly kind: "hold"; readonly plan: Plan; readonly person: number };
+  | { readonly kind: "hold"; readonly plan: Plan; readonly person: number }
+  | {
+      readonly kind: "read";
+      readonly plan: Plan;
+      readonly quality: Quality;
+      readonly options: Pick<ReadOptions, "studied">;
+    }
+  | { readonly kind: "frame"; readonly plan: Plan; readonly request: FrameRequest };
 type Asked = { readonly id: number; readonly job: Job };
 type Told =
   | { readonly id: number; readonly result: unknown }
   | { readonly id: number; readonly problem: string };
 
 /** Two at most: a search has few parts, and a machine has other things to do. */
-export const MOST_THREADS = 2;
+const MOST_THREADS = 2;
 
-/** Starts threads of the built file `script`, which calls `serveFinder`. */
-export function startFinders(script: URL, count: number): Finders {
-  const threads = Array.from({ length: count }, () => new Thread(script));
+/** Starts threads of the built file `script`, which calls `serveFinder`: as many as there are processors to spare. */
+export function startFinders(script: URL): Finders {
+  const count = Math.min(MOST_THREADS, availableParallelism());
+  const first = new Thread(script);
+  const threads = [first, ...Array.from({ length: count - 1 }, () => new Thread(script))] as const;
   return {
     finders: threads,
     stop: async () => void (await Promise.all(threads.map((thread) => thread.stop()))),
   };
 }
 
-class Thread implements SearchFinder {
+class Thread implements Worked {
   private readonly worker: Worker;
   private readonly waiting = new Map<number, { resolve(result: never): void; reject(error: Error): void }>();
   private next = 0;
@@ -43,7 +66,7 @@ class Thread implements SearchFinder {
     this.worker = new Worker(script);
     this.worker.on("message", (told: Told) => this.hear(told));
     this.worker.on("error", (error) =>
-      this.end(new WorkError(`the search failed: ${error.message}`, "please keep the brief and tell us")),
+      this.end(new WorkError(`working it out failed: ${error.message}`, "please keep the plan and tell us")),
     );
     this.worker.on("exit", () => this.end(new Stopped()));
   }
@@ -58,6 +81,15 @@ class Thread implements SearchFinder {
 
   hold(plan: Plan, { person }: { person: number }) {
     return this.ask({ kind: "hold", plan, person }) as ReturnType<Finder["hold"]>;
+  }
+
+  read(plan: Plan, quality: Quality, { studied }: ReadOptions = {}) {
+    const options = studied === undefined ? {} : { studied };
+    return this.ask({ kind: "read", plan, quality, options }) as ReturnType<Computer["read"]>;
+  }
+
+  frame(plan: Plan, request: FrameRequest) {
+    return this.ask({ kind: "frame", plan, request }) as ReturnType<Computer["frame"]>;
   }
 
   async stop(): Promise<void> {
@@ -102,8 +134,12 @@ export function serveFinder(port: MessagePort) {
   });
 }
 
-function answer(computer: SearchFinder, job: Job): Promise<unknown> {
+function answer(computer: Worked, job: Job): Promise<unknown> {
   switch (job.kind) {
+    case "read":
+      return computer.read(job.plan, job.quality, job.options);
+    case "frame":
+      return computer.frame(job.plan, job.request);
     case "search":
       return computer.search(job.plan, job);
     case "settle":
