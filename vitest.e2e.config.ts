@@ -7,6 +7,8 @@ export default defineConfig({
     include: ["e2e/**/*.e2e.ts"],
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // a browser beside another on two cores is not the same twice; what needed it is named before the count
+    retry: 1,
     maxWorkers: 2,
     pool: "forks",
   },

@@ -1,6 +1,7 @@
 /** The placement sheet of the demo once everything on it is known: its pages, and the PDF. */
 import { pagesToPdf } from "../src/cli/pdf.ts";
 import { checkPlan } from "../src/plan/index.ts";
+import { tryReadingOf } from "../src/reading/index.ts";
 import { PAPER_SIZE, placementSheet } from "../src/sheet/index.ts";
 import { createComputer, holdOnSheet, sheetPicture } from "../src/workbench/index.ts";
 import { askBackground } from "../src/workbench/sheet-background.ts";
@@ -17,10 +18,14 @@ export function sheetRows(demoText: unknown): Row[] {
   const workOut = async () => {
     const { reading, background } = question.split(await computer.read(question.plan, "fine"));
     const frame = await computer.frame(demo, { width: 360, quality: "fine" });
-    const hold = await holdOnSheet(computer, demo, 0);
-    const moves = movesWorthKnowing(await computer.steps(demo, { person: 0, units: "metric" }));
+    const { pattern } = reading.people[0].face;
+    const hold = await holdOnSheet(computer, demo, { person: 0, pattern });
+    const tried = await computer.steps(demo, { person: 0, units: "metric" });
+    const moves = await movesWorthKnowing(demo, tried, tryReadingOf(reading, 0), async (moved) =>
+      tryReadingOf(await computer.read(moved, "fine"), 0),
+    );
     const picture = sheetPicture(frame);
-    return { reading, extras: { background, moves, picture, ...(hold === null ? {} : { hold }) } };
+    return { reading, extras: { background, moves, picture, ...hold } };
   };
   let known: ReturnType<typeof workOut> | null = null;
   return [

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { launch, numbers, openPage, type Served, serve, settled } from "./start.ts";
+import { launch, numbers, openAlone, type Served, serve, settled } from "./start.ts";
 
 /** Nothing bounces and nothing stands behind: quickly read. Names as long as they come. */
 const PLAN = {
@@ -43,7 +43,7 @@ const SIDEWAYS = "document.documentElement.scrollWidth - innerWidth";
 
 describe("what to change", () => {
   it("[MV35] [MV37] a wish is typed, answered by rank, taken as one step and taken back", async () => {
-    const { page, context, complaints } = await openPage(browser, served.url);
+    const { page, context, complaints } = await openAlone(browser, served.url);
     await settled(page);
     await expect.poll(() => seek(page).count()).toBe(0);
     // by keyboard alone: the summary opens, the wish is chosen and typed, Enter asks
@@ -79,7 +79,7 @@ describe("what to change", () => {
   });
 
   it("[MV36] what is pinned is no remedy, and what is so already is said", async () => {
-    const { page, context, complaints } = await openPage(browser, served.url);
+    const { page, context, complaints } = await openAlone(browser, served.url);
     await settled(page);
     await asks(page).locator("summary").first().click();
     await asks(page).getByLabel("pattern", { exact: true }).selectOption({ label: "Loop" });
@@ -96,7 +96,7 @@ describe("what to change", () => {
   });
 
   it("[MV38] [MV39] every small step in a table on a phone, taken with one button; pinned ones say so", async () => {
-    const { page, context, complaints } = await openPage(browser, served.url, {
+    const { page, context, complaints } = await openAlone(browser, served.url, {
       viewport: { width: 390, height: 844 },
     });
     await settled(page);

@@ -1,6 +1,7 @@
 /** The page "gear" as somebody works with it: the shelf, what it can do, what to pack, what it weighs; one server, one page. */
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import type { KeptShelf } from "../src/workbench/index.ts";
 import { drawn, floor, launch, openPage, type Served, serve, unlit, violations } from "./start.ts";
 
 let browser: Browser;
@@ -68,7 +69,7 @@ async function holds(): Promise<void> {
 }
 
 describe("the shelf", () => {
-  test("[AP140] [AP141] [AP142] [AP144] begins typical; a thing is added, named, taken back by key, and kept", async () => {
+  test("[AP140] [AP141] [AP142] [AP144] [AP175] begins typical; a thing is added, named, taken back by key, and kept", async () => {
     await button("gear").click();
     const heads = page.getByRole("region", { name: "Heads" });
     await heads.getByText("400 Ws, in stops").first().waitFor();
@@ -80,7 +81,7 @@ describe("the shelf", () => {
     await page.keyboard.type("the old lamp");
     await page.keyboard.press("Enter");
     await type("weighs, the old lamp", "heavy");
-    expect(await heads.getByRole("alert").textContent()).toMatch(/no number.*Kept not known/);
+    expect(await heads.getByRole("alert").textContent()).toMatch(/no weight.*Kept not known/);
     await type("weighs, the old lamp", "4,2 kg");
     expect(await heads.getByRole("listitem").last().textContent()).toContain("4.2 kg");
     await page.getByRole("heading", { name: "Heads" }).click();
@@ -90,6 +91,13 @@ describe("the shelf", () => {
     await expect
       .poll(async () => (await fetch(new URL("api/shelf", served.url))).text())
       .toMatch(/"name":"the old lamp","count":1,"mass":4\.2/);
+    // another window of the program puts a weight on it
+    const shelfAt = new URL("api/shelf", served.url);
+    const { shelf, revision } = (await (await fetch(shelfAt)).json()) as KeptShelf;
+    const heavier = shelf.heads.map((head) => (head.name === "the old lamp" ? { ...head, mass: 6.5 } : head));
+    const body = JSON.stringify({ shelf: { ...shelf, heads: heavier }, revision });
+    await fetch(shelfAt, { method: "PUT", body });
+    await heads.getByText("6.5 kg").waitFor({ timeout: 5000 });
     await button("take away the old lamp").click();
     expect(await heads.getByText("the old lamp").count()).toBe(0);
     await button("undo").click();
@@ -98,6 +106,7 @@ describe("the shelf", () => {
   });
 
   test("[AP146] full power by guide number is told before it is taken", async () => {
+    await page.getByText("the old lamp", { exact: true }).first().click();
     await page.getByText("by guide number or a reading").first().click();
     await type("guide number, the old lamp", "40");
     const told = page.getByText(/lm·s at full power/);
@@ -172,6 +181,14 @@ describe("the plan's lights", () => {
     expect(await field("column to leg tip, V-flat, black").inputValue()).toBe("0.40 m");
     await type("stand weighs, V-flat, black", "1.8");
     expect(await field("stand, V-flat, black").inputValue()).toBe("");
+    await button("feet").click();
+    expect(await field("it carries, V-flat, black").inputValue()).toBe("13.2 lb");
+    await type("bag on the legs, key", "20");
+    expect(await field("bag on the legs, key").inputValue()).toBe("20 lb");
+    expect(await sums.textContent()).toMatch(/20\.0\slb on it.*lbf·ft \(\d+\.\d\slbf × /);
+    await button("undo").click();
+    await button("metres").click();
+    expect(await field("bag on the legs, key").inputValue()).toBe("10 kg");
     await type("it carries, V-flat, black", "");
     expect(await page.getByRole("region", { name: "sums: V-flat, black" }).count()).toBe(0);
     await page.getByLabel("the room has sprinklers, room").check();

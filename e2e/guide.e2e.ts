@@ -25,7 +25,7 @@ const open = async (size = { width: 1440, height: 900 }) => {
 };
 
 describe("the guide", () => {
-  test("[AP170] opens from a screen at its own page, by link and by F1, and leads back", async () => {
+  test("[AP170] opens from a screen at its own page, by link and by F1, and leads back; [AP174] Escape leads back to the plan", async () => {
     const { page, context, complaints } = await open();
     await button(page, "guide").click();
     await title(page, "Plan").waitFor();
@@ -36,7 +36,9 @@ describe("the guide", () => {
     await title(page, "Brief").waitFor();
     await button(page, "back").click();
     await title(page, "Find a set-up").waitFor();
-    await button(page, "back to the plan").click();
+    await page.getByLabel("ratio, brief", { exact: true }).press("Escape");
+    await title(page, "Find a set-up").press("Escape");
+    await drawn(page);
     await button(page, "meter readings").click();
     await title(page, "Shoot").waitFor();
     await page.keyboard.press("F1");

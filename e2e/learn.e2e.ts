@@ -121,7 +121,8 @@ describe("guess, then see", () => {
     // the demo's light is Rembrandt's: its shadow joins the dark cheek
     expect(told).toContain("No tip");
     expect(told).toContain("guessed f/5.6 + 0.1; read f/8 + 0.1 at the chin, a flat receptor");
-    expect(await page.evaluate("heard.join()")).toContain("1.0 stop under");
+    // said once it is painted
+    await expect.poll(() => page.evaluate("heard.join()")).toContain("1.0 stop under");
     expect(await pattern(page).textContent()).toBe("Rembrandt");
     expect(await page.locator("canvas").count()).toBeGreaterThan(0);
     await button(page, "ask again").click();

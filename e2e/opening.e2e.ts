@@ -164,7 +164,8 @@ describe("without the server", () => {
     await setIso(two.page, "800");
     await kept(two.page);
     await one.context.unroute("**/api/**");
-    await one.page.getByRole("button", { name: "keep mine" }).click({ timeout: 40_000 });
+    await one.page.getByText("camera: ISO 200 here, ISO 800 there").waitFor({ timeout: 40_000 });
+    await one.page.getByRole("button", { name: "keep mine" }).click();
     await kept(one.page);
     expect(await iso(one.page).inputValue()).toBe("200");
     await one.context.close();

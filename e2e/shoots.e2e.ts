@@ -1,4 +1,5 @@
 /** The library of shoots as somebody works with it: found, opened, written, rated; the same server and one page. */
+import { readFile } from "node:fs/promises";
 import type { Browser, BrowserContext, Page, Route } from "playwright-core";
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import type { FrameRow, ShootRows, ShootWhole } from "../src/shoots/index.ts";
@@ -154,7 +155,14 @@ describe("a shoot", () => {
     expect(await page.getByLabel("client").inputValue()).toBe("Anna Lind");
   });
 
-  test("[AP119] it is put away and brought back, and nothing of it is lost", async () => {
+  test("[AP119] it goes out as one archive; it is put away and brought back, and nothing of it is lost", async () => {
+    const [archive] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "save as one archive" }).click(),
+    ]);
+    expect(archive.suggestedFilename()).toMatch(/\.zip$/);
+    await page.getByText(`${archive.suggestedFilename()} is packed and handed to the browser.`).waitFor();
+    expect((await readFile(await archive.path())).subarray(0, 2).toString()).toBe("PK");
     await page.getByRole("button", { name: "put away" }).click();
     await page.getByText("it is out of the list; nothing of it is gone").waitFor();
     await page.getByRole("button", { name: "all shoots" }).click();
@@ -356,6 +364,9 @@ test("[AP110] without a server the page says how shoots come to be; [AP122] a pa
   });
   await other.page.getByRole("button", { name: "Shoots", exact: true }).click();
   const missing = other.page.getByRole("alert", { name: "This part of Tapemark could not be loaded" });
+  await missing.waitFor();
+  await missing.getByRole("button", { name: "back to the plan" }).click();
+  await other.page.getByRole("button", { name: "Shoots", exact: true }).click();
   await missing.waitFor();
   isAway = false;
   await missing.getByRole("button", { name: "try again" }).click();

@@ -31,6 +31,7 @@ const USUAL: readonly (readonly [method: string, path: string, body: string])[] 
   ["GET", "/api/open", ""],
   ["GET", "/api/works", ""],
   ["GET", "/api/work/cellist", ""],
+  ["GET", "/api/work/cellist/glance", ""],
   ["PUT", "/api/work/cellist", work],
   ["POST", "/api/sheet?paper=a4&units=feet", plan],
   ["GET", "/api/gear", ""],
@@ -59,6 +60,8 @@ const USUAL: readonly (readonly [method: string, path: string, body: string])[] 
   ["GET", "/api/frames/1/thumbnail", ""],
   ["GET", "/api/library", ""],
   ["POST", "/api/archives", "PK no archive"],
+  ["POST", "/api/shoots/id-1/archive", ""],
+  ["GET", "/api/archives/id-1", ""],
 ];
 const METHODS = [
   "GET",

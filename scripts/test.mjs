@@ -16,6 +16,8 @@ if (process.argv.includes("--long")) process.env.TAPEMARK_LONG = "1";
 const count = { passed: 0, failed: 0, skipped: 0 };
 /** What failed and its first line of why, told once more before the count: a long output is often kept by its end only. */
 const failures = [];
+/** What passed at a second try only, with why the first failed: a race somewhere, in the test or in what it tests. */
+const unsteady = [];
 const folder = mkdtempSync(join(tmpdir(), "tapemark-test-"));
 
 /** Packages' own programs, run by this Node: no shell and no npx in between, the same on every system. */
@@ -77,8 +79,11 @@ function vitest(name, config) {
   if (isUnnamed) failures.push(`${name}: ended with ${status}, no test failed`);
   for (const file of result.testResults) {
     if (file.status === "failed" && file.message) failures.push(`${file.name}: ${file.message}`);
-    for (const { status, fullName, failureMessages } of file.assertionResults)
-      if (status === "failed") failures.push(`${file.name}: ${fullName}\n${opening(failureMessages)}`);
+    for (const { status, fullName, failureMessages } of file.assertionResults) {
+      const told = `${file.name}: ${fullName}\n${opening(failureMessages)}`;
+      if (status === "failed") failures.push(told);
+      else if (failureMessages.length > 0) unsteady.push(told);
+    }
   }
 }
 
@@ -110,6 +115,7 @@ if (chromium) {
 }
 
 rmSync(folder, { recursive: true, force: true });
+if (unsteady.length > 0) console.log(`\n== passed at the second try\n${unsteady.join("\n")}`);
 if (failures.length > 0) console.log(`\n== failed\n${failures.join("\n")}`);
 console.log(
   `\n${count.passed} passed, ${count.failed} failed${count.skipped ? `, ${count.skipped} skipped` : ""}`,
