@@ -28,6 +28,7 @@ export { spreadWords } from "./spread.ts";
 export { type SetBy, type Thing, type ThingLine, thingsInOrder } from "./things.ts";
 export {
   aloneFNumber,
+  calledMeter,
   exposureWords,
   faceWords,
   heldWords,

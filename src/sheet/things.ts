@@ -11,6 +11,7 @@ import {
   aloneReading,
   backdropWords,
   bearingWords,
+  calledMeter,
   colourWords,
   exposureWords,
   faceWords,
@@ -167,6 +168,9 @@ function powerLines({ plan, units }: DrawingContext, i: number, setBy: SetBy | n
   const { held, reading, receptor } = setBy;
   return [
     { label: "power", text: power },
-    { label: `alone, at ${reading.name}, ${held}`, text: aloneReading(plan, reading, receptor, light.name) },
+    {
+      label: `alone, at ${calledMeter(reading.name, held)}`,
+      text: aloneReading(plan, reading, receptor, light.name),
+    },
   ];
 }

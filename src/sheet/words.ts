@@ -211,6 +211,11 @@ export function meterWords(plan: Plan, index: number, noses: readonly Nose[]): s
   return `${meter.receptor}, ${way}`;
 }
 
+/** "chin, flat, pointed at key"; a meter that is called after its receptor is named once: "the dome, pointed at the camera" */
+export function calledMeter(name: string, held: string): string {
+  return held.startsWith(`${name}, `) ? `the ${held}` : `${name}, ${held}`;
+}
+
 /** The incident meter that is held nearest to a nose: every light is set by it alone. Null where there is none. */
 export function settingMeter(plan: Plan, noses: readonly Nose[]): number | null {
   let best: number | null = null;

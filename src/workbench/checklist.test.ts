@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { measurePlaces, thingsInOrder } from "../sheet/index.ts";
+import { calledMeter, measurePlaces, thingsInOrder } from "../sheet/index.ts";
 import { PLANS, planOf, readingFor } from "../sheet/testing/plans.ts";
 import { checklist, checklistCautions } from "./index.ts";
 
@@ -27,6 +27,10 @@ describe("[CK2] what is read back is the one number by which a wrong setting is 
     const { lines, readBack } = named()["lights/key"];
     expect(readBack).toBe("key: f/5.6 + 0.3 alone at chin, flat, pointed at key");
     expect(lines.at(-1)).toEqual({ label: "alone, at chin, flat, pointed at key", text: "f/5.6 + 0.3" });
+  });
+  it("a meter that is called after its receptor is named once", () => {
+    expect(calledMeter("dome", "dome, pointed at the camera")).toBe("the dome, pointed at the camera");
+    expect(calledMeter("chin", "flat, pointed at key")).toBe("chin, flat, pointed at key");
   });
   it("while that is not known, and of one that is off, its power", () => {
     expect(named(five, null)["lights/key"].readBack).toBe("key: 400 Ws, 2.2 stops down");

@@ -4,6 +4,7 @@ import { bodyReaches, reachLine } from "../finder/index.ts";
 import type { Plan } from "../plan/index.ts";
 import { cautionsFor } from "../safety/index.ts";
 import {
+  calledMeter,
   measurePlaces,
   meterWords,
   type Places,
@@ -90,7 +91,7 @@ function readBackOf({ thing, name, what, lines }: Thing, setBy: SetBy | null): s
   if (thing.startsWith("lights/")) {
     const alone = text("alone");
     if (alone === undefined || setBy === null) return `${name}: ${text("power") ?? what}`;
-    return `${name}: ${alone} alone at ${setBy.reading.name}, ${setBy.held}`;
+    return `${name}: ${alone} alone at ${calledMeter(setBy.reading.name, setBy.held)}`;
   }
   if (thing.startsWith("people/")) return `${name}: nose ${text("nose high") ?? what} high`;
   const [first, second] = lines;
