@@ -87,7 +87,7 @@ function damage(chance: Chance, holder: Box, key: string): void {
   if (chance.oneIn(4)) holder[key] = oddValue(chance);
   else if (typeof value === "number") holder[key] = value * chance.of([-1, 0, 1.07, 1e-9, 1e9, 1e300]);
   else if (typeof value === "string")
-    holder[key] = chance.of([`${value} `, "", value.repeat(300), value.toUpperCase()]);
+    holder[key] = chance.of([`${value} `, "", longer(value), value.toUpperCase()]);
   else if (Array.isArray(value)) {
     holder[key] = chance.of([
       [],
@@ -103,6 +103,11 @@ function damage(chance: Chance, holder: Box, key: string): void {
       [chance.of(["", "__proto__", "name", "constructor", "beem"])]: oddValue(chance),
     };
   } else holder[`${key}s`] = value;
+}
+
+/** Long, and no longer: a text that is struck three times would be too long for any. */
+function longer(value: string): string {
+  return value.length > 1e5 ? value : value.repeat(300);
 }
 
 function oddValue(chance: Chance): unknown {
