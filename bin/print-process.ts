@@ -5,14 +5,7 @@ import { contactFile, sheetPdf, startFinders } from "../src/cli/index.ts";
 // by its file: the server as a whole is not needed here
 import { servePrints } from "../src/server/print-process.ts";
 import { contactPage } from "../src/sheet/index.ts";
-import {
-  contactLacks,
-  createComputer,
-  makeContact,
-  makeRecord,
-  openPlan,
-  WorkError,
-} from "../src/workbench/index.ts";
+import { createComputer, makeContact, makeRecord, openPlan, WorkError } from "../src/workbench/index.ts";
 
 const THREAD = pathToFileURL(join(import.meta.dirname, "finder-thread.js"));
 
@@ -22,8 +15,6 @@ servePrints({
     if (!opened.ok)
       throw new WorkError(`${opened.problems[0].path}: ${opened.problems[0].what}`, "correct the plan");
     const { plan } = opened;
-    const lacking = contactLacks(plan, person);
-    if (lacking !== null) throw lacking;
     const { finders, stop } = startFinders(THREAD);
     try {
       const sheet = await makeContact(finders, plan, { person, units }, work);

@@ -1,5 +1,6 @@
 /** The shelf on screen: changed at once, kept by itself, every step taken back on request. */
 import { lostOf, mergeShelves, readShelf, type Shelf, type ShelfLoss, withTheirs } from "../gear/index.ts";
+import { isSameData } from "../plan/index.ts";
 import { type KeptShelf, type ShelfStore, WorkError } from "../workbench/index.ts";
 import { type Bench, refusal } from "./bench.ts";
 import { withValue } from "./find-brief.ts";
@@ -101,7 +102,7 @@ export class ShelfDesk {
     if (shelf === null) return NOT_YET;
     const read = readShelf(to);
     if (!read.ok) return refusal(read);
-    if (isSame(read.shelf, shelf)) return null;
+    if (isSameData(read.shelf, shelf)) return null;
     const step = { label, before: shelf, after: read.shelf };
     this.#show(read.shelf, [...done, step].slice(-MOST_STEPS), []);
     return null;
@@ -143,7 +144,7 @@ export class ShelfDesk {
   /** What a step did, done to the shelf as it is now: others may have changed it meanwhile. */
   #turned(from: Shelf, to: Shelf): Shelf {
     const { shelf } = this.store.get();
-    return shelf === null || isSame(shelf, from) ? to : mergeShelves(from, shelf, to);
+    return shelf === null || isSameData(shelf, from) ? to : mergeShelves(from, shelf, to);
   }
 
   #show(shelf: Shelf, done: readonly Step[], undone: readonly Step[]): void {
@@ -153,7 +154,7 @@ export class ShelfDesk {
 
   async #save(): Promise<void> {
     const { shelf } = this.store.get();
-    if (shelf === null || (this.#kept !== null && isSame(shelf, this.#kept))) {
+    if (shelf === null || (this.#kept !== null && isSameData(shelf, this.#kept))) {
       this.store.update({ trouble: null });
       return;
     }
@@ -170,7 +171,7 @@ export class ShelfDesk {
   /** What is kept, joined with what was changed here since `asked` was handed over. */
   #take(kept: KeptShelf, asked: Shelf | null): void {
     const { shelf } = this.store.get();
-    const isOurs = shelf === null || asked === null || isSame(shelf, asked);
+    const isOurs = shelf === null || asked === null || isSameData(shelf, asked);
     const joined = isOurs ? kept.shelf : mergeShelves(asked, kept.shelf, shelf);
     const lost = [
       ...(kept.over === undefined ? [] : lostOf(this.#kept ?? undefined, kept.over, kept.shelf)),
@@ -194,7 +195,6 @@ export class ShelfDesk {
 }
 
 const isOne = (one: ShelfLoss, other: ShelfLoss) => one.kind === other.kind && one.name === other.name;
-const isSame = (one: Shelf, other: Shelf) => JSON.stringify(one) === JSON.stringify(other);
 
 const desks = new WeakMap<Bench, ShelfDesk>();
 

@@ -1,4 +1,12 @@
-import { axesOf, type Backdrop, directionOf, faceOutline, type Plan, type Vec3 } from "../plan/index.ts";
+import {
+  axesOf,
+  type Backdrop,
+  directionOf,
+  faceOutline,
+  type Plan,
+  panelFront,
+  type Vec3,
+} from "../plan/index.ts";
 import type { FieldMap } from "../reading/index.ts";
 
 /** Where sheets that stop light stand in a map's plane, as stretches on the paper: across, up, across, up each.
@@ -13,10 +21,7 @@ const SWEEP_STEPS = 12;
 /** Panels, the backdrop and the plates of lights, where the plane goes through them. */
 export function cutsOf(plan: Plan, plane: Plane): Cuts {
   const outlines: Vec3[][] = [];
-  for (const panel of plan.panels) {
-    const { width, height } = panel;
-    outlines.push(placed(panel, faceOutline({ shape: "rectangle", width, height })));
-  }
+  for (const panel of plan.panels) outlines.push(placed(panel, faceOutline(panelFront(panel).face)));
   for (const light of plan.lights) {
     if (light.face.shape !== "point") outlines.push(placed(light, faceOutline(light.face)));
   }

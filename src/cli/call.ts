@@ -1,5 +1,6 @@
 /** How a command was called: its words, or what is wrong with them. */
 import { parseArgs } from "node:util";
+import type { LengthUnits } from "../units/index.ts";
 
 /** The call itself is wrong: exit code 2. */
 export class CallError extends Error {
@@ -89,9 +90,17 @@ export function wholeNumber(text: unknown, name: string, low: number, high: numb
   throw new CallError(`--${name}: ${String(text)} is not a whole number from ${low} to ${high}`);
 }
 
-export function oneOf<T extends string>(text: unknown, name: string, allowed: readonly T[], fallback: T): T {
+function oneOf<T extends string>(text: unknown, name: string, allowed: readonly T[], fallback: T): T {
   if (text === undefined) return fallback;
   const found = allowed.find((a) => a === text);
   if (found) return found;
   throw new CallError(`--${name}: ${String(text)} is not one of ${allowed.join(", ")}`);
+}
+
+export function paperOption(given: unknown): "a4" | "letter" {
+  return oneOf(given, "paper", ["a4", "letter"], "a4");
+}
+
+export function unitsOption(given: unknown): LengthUnits {
+  return oneOf(given, "units", ["metric", "feet"], "metric");
 }

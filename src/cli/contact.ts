@@ -3,7 +3,7 @@ import type { Plan } from "../plan/index.ts";
 import { contactPage, PAPER_SIZE } from "../sheet/index.ts";
 import { contactLacks, makeContact, WorkError } from "../workbench/index.ts";
 import { onThreads, outOption, planAt, type Surroundings } from "./around.ts";
-import { oneOf, onePlan, readCall } from "./call.ts";
+import { onePlan, paperOption, readCall, unitsOption } from "./call.ts";
 import { writeOutput } from "./output.ts";
 
 export async function contact(words: readonly string[], around: Surroundings): Promise<number> {
@@ -17,8 +17,8 @@ export async function contact(words: readonly string[], around: Surroundings): P
   const call = readCall(words, form, "contact");
   const { values } = call;
   const out = outOption(values.out, "contact", ["pdf", "png", "svg"]);
-  const paper = oneOf(values.paper, "paper", ["a4", "letter"], "a4");
-  const units = oneOf(values.units, "units", ["metric", "feet"], "metric");
+  const paper = paperOption(values.paper);
+  const units = unitsOption(values.units);
   const plan = await planAt(onePlan(call, "contact"), around);
   if (!plan) return 1;
   const lacking = contactLacks(plan);

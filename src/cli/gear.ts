@@ -14,7 +14,7 @@ import { ESTIMATES_ONLY, safetyRows } from "../safety/index.ts";
 import { parseFStops } from "../units/index.ts";
 import { WorkError } from "../workbench/index.ts";
 import { LIBRARY_OPTION, libraryOption, planAt, type Surroundings } from "./around.ts";
-import { CallError, oneOf, onePlan, readCall } from "./call.ts";
+import { CallError, onePlan, readCall, unitsOption } from "./call.ts";
 import { gearText, shelfLines } from "./gear-text.ts";
 import { readInput } from "./output.ts";
 import { openThere } from "./shoots.ts";
@@ -31,7 +31,7 @@ export async function gear(words: readonly string[], around: Surroundings): Prom
   } as const;
   const call = readCall(words, form, "gear");
   const { values } = call;
-  const units = oneOf(values.units, "units", ["metric", "feet"], "metric");
+  const units = unitsOption(values.units);
   const [wants, reads] = [fNumberOption(values.wants, "wants"), fNumberOption(values.reads, "reads")];
   const named = libraryOption(call);
   if (values.keep === true) return keep(values.shelf, call.positionals, named, around);

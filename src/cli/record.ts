@@ -10,7 +10,7 @@ import {
   type Surroundings,
   withStop,
 } from "./around.ts";
-import { type Call, CallError, oneOf, onePlan, readCall } from "./call.ts";
+import { type Call, CallError, onePlan, paperOption, readCall, unitsOption } from "./call.ts";
 import { writeOutput, writePages } from "./output.ts";
 import { sheetPdf } from "./sheet-pdf.ts";
 import { demandThere, shootCalled } from "./shoots.ts";
@@ -33,8 +33,8 @@ export async function record(words: readonly string[], around: Surroundings): Pr
   const call = readCall(words, form, "record");
   const { values } = call;
   const out = outOption(values.out, "record", ["pdf", "svg"]);
-  const paper = oneOf(values.paper, "paper", ["a4", "letter"], "a4");
-  const units = oneOf(values.units, "units", ["metric", "feet"], "metric");
+  const paper = paperOption(values.paper);
+  const units = unitsOption(values.units);
   const recorded = values.shoot === undefined ? await ofPlan(call, around) : await ofShoot(call, around);
   if (recorded === null) return 1;
   const { plan, on } = recorded;

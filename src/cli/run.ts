@@ -21,7 +21,7 @@ import {
   withProgress,
 } from "./around.ts";
 import { calibrate } from "./calibrate.ts";
-import { CallError, nearest, oneOf, onePlan, readCall, wholeNumber } from "./call.ts";
+import { CallError, nearest, onePlan, paperOption, readCall, unitsOption, wholeNumber } from "./call.ts";
 import { contact } from "./contact.ts";
 import { find } from "./find.ts";
 import { gear } from "./gear.ts";
@@ -139,8 +139,8 @@ const ACTIONS: Record<Command, Action> = {
     } as const;
     const call = readCall(words, form, "sheet");
     const out = outOption(call.values.out, "sheet", ["pdf", "svg"]);
-    const paper = oneOf(call.values.paper, "paper", ["a4", "letter"], "a4");
-    const units = oneOf(call.values.units, "units", ["metric", "feet"], "metric");
+    const paper = paperOption(call.values.paper);
+    const units = unitsOption(call.values.units);
     const plan = await planAt(onePlan(call, "sheet"), around);
     if (!plan) return 1;
     const date = typeof call.values.date === "string" ? { date: call.values.date } : {};

@@ -13,7 +13,7 @@ import type { Plan } from "../plan/index.ts";
 import type { LengthUnits } from "../units/index.ts";
 import { WorkError } from "../workbench/index.ts";
 import { planAt, type Surroundings } from "./around.ts";
-import { CallError, nearest, oneOf, onePlan, readCall } from "./call.ts";
+import { CallError, nearest, onePlan, readCall, unitsOption } from "./call.ts";
 
 export async function use(words: readonly string[], around: Surroundings): Promise<number> {
   const form = {
@@ -25,7 +25,7 @@ export async function use(words: readonly string[], around: Surroundings): Promi
   const call = readCall(words, form, "use");
   const { values } = call;
   const path = onePlan(call, "use");
-  const units = oneOf(values.units, "units", ["metric", "feet"], "metric");
+  const units = unitsOption(values.units);
   const named = values.for === undefined ? null : namedUse(String(values.for));
   const written = await planAt(path, around);
   if (written === null) return 1;

@@ -1,5 +1,5 @@
 /** What a sitter's hand or a plumb line can find of a light, a panel or the camera. */
-import { frontCorners, type Plan, type Vec3 } from "../plan/index.ts";
+import { frontCorners, type Plan, panelFront, type Vec3 } from "../plan/index.ts";
 
 export interface Target {
   /** path of what stands there: "lights[0]" */
@@ -30,9 +30,8 @@ export function targetsOf({ lights, panels, camera }: Plan): Target[] {
       return { owner, kind: "front", at, outline: frontCorners(light), isOnStand };
     }),
     ...panels.map((panel, i): Target => {
-      const { width, height, position: at } = panel;
-      const outline = frontCorners({ ...panel, face: { shape: "rectangle", width, height } });
-      return { owner: `panels[${i}]`, kind: "panel", at, outline, isOnStand: false };
+      const outline = frontCorners(panelFront(panel));
+      return { owner: `panels[${i}]`, kind: "panel", at: panel.position, outline, isOnStand: false };
     }),
     alone("camera", "lens", camera.position, false),
   ];

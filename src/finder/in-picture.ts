@@ -1,15 +1,12 @@
 /** Whether a flat thing shows in the picture: one rule for the search, for steps and for what is told of both. */
-import { frontCorners, type Light, type Panel } from "../plan/index.ts";
+import { frontCorners, type Light, type Panel, panelFront } from "../plan/index.ts";
 import type { Viewfinder } from "../reading/camera-rays.ts";
 
 /** Whether any part of a front or panel lies in the camera's field; of a point, the point. */
 export function showsIn(view: Viewfinder, thing: Light | Panel): boolean {
-  const face = "face" in thing ? thing.face : ({ shape: "rectangle", ...sizeOf(thing) } as const);
-  const corners = frontCorners({ ...thing, face });
+  const corners = frontCorners("face" in thing ? thing : panelFront(thing));
   return isInPicture(view, corners.length === 0 ? [thing.position] : corners);
 }
-
-const sizeOf = ({ width, height }: Panel) => ({ width, height });
 
 /** Whether any part of a flat convex thing lies in the camera's field: its corners in the order of its outline. A board may
  * fill the picture with every corner of it, and every point that one would try, outside; so it is cut by the field's four

@@ -1,4 +1,5 @@
 /** Two who changed one shelf at once, made one; and what of the other's work that did not keep. */
+import { isSameData } from "../plan/index.ts";
 import {
   KINDS,
   type Kind,
@@ -72,7 +73,7 @@ function mergePieces(
 }
 
 function mergePiece(kind: Kind, was?: Named, theirs?: Named, ours?: Named): Named | undefined {
-  if (isSame(ours, was)) return theirs;
+  if (isSameData(ours, was)) return theirs;
   if (was === undefined || theirs === undefined || ours === undefined) return ours;
   const [b, t, m] = [was, theirs, ours].map((piece) => piece as unknown as Fields) as [
     Fields,
@@ -80,23 +81,21 @@ function mergePiece(kind: Kind, was?: Named, theirs?: Named, ours?: Named): Name
     Fields,
   ];
   const joined = Object.fromEntries(
-    Object.keys({ ...m, ...t }).map((key) => [key, isSame(m[key], b[key]) ? t[key] : m[key]]),
+    Object.keys({ ...m, ...t }).map((key) => [key, isSameData(m[key], b[key]) ? t[key] : m[key]]),
   );
   const alone = { format: SHELF_FORMAT, version: SHELF_VERSION, [kind]: [joined] };
   return shelfSchema.safeParse(alone).success ? (joined as unknown as Named) : ours;
 }
 
 function isLost(was?: Named, theirs?: Named, now?: Named): boolean {
-  if (isSame(theirs, was) || isSame(theirs, now)) return false;
+  if (isSameData(theirs, was) || isSameData(theirs, now)) return false;
   if (was === undefined || theirs === undefined || now === undefined) return true;
   const [b, t, n] = [was, theirs, now].map((piece) => piece as unknown as Fields) as [Fields, Fields, Fields];
-  return Object.keys({ ...b, ...t }).some((key) => !isSame(t[key], b[key]) && !isSame(t[key], n[key]));
+  return Object.keys({ ...b, ...t }).some(
+    (key) => !isSameData(t[key], b[key]) && !isSameData(t[key], n[key]),
+  );
 }
 
 function byName(pieces: readonly Named[]): Map<string, Named> {
   return new Map(pieces.map((piece) => [piece.name, piece]));
-}
-
-function isSame(one: unknown, other: unknown): boolean {
-  return JSON.stringify(one) === JSON.stringify(other);
 }

@@ -1,4 +1,5 @@
 /** The gear book in the library. */
+import { isSameData } from "../plan/index.ts";
 import { EMPTY_BOOK, type GearBook, type GearStore, gearBookText, readGearBook } from "../workbench/index.ts";
 import type { Around } from "./homes.ts";
 import { type Kept, keepDocument } from "./kept-document.ts";
@@ -43,7 +44,7 @@ function lostRecords<T>(
   merged: Readonly<Record<string, T>>,
 ): Record<string, T> {
   const isLost = (key: string, theirs: T) =>
-    !isSame(theirs, base && own(base, key)) && !isSame(theirs, own(merged, key));
+    !isSameData(theirs, base && own(base, key)) && !isSameData(theirs, own(merged, key));
   return Object.fromEntries(Object.entries(there).filter(([key, theirs]) => isLost(key, theirs)));
 }
 
@@ -61,7 +62,7 @@ function mergeRecords<T extends Learnt>(
     const [t, m] = [own(there, key), own(mine, key)];
     const isMine =
       base !== undefined
-        ? !isSame(m, own(base, key))
+        ? !isSameData(m, own(base, key))
         : m !== undefined && (t === undefined || m.measuredOn >= t.measuredOn);
     const chosen = isMine ? m : t;
     if (chosen !== undefined) out.set(key, chosen);
@@ -71,8 +72,4 @@ function mergeRecords<T extends Learnt>(
 
 function own<T>(record: Readonly<Record<string, T>>, key: string): T | undefined {
   return Object.hasOwn(record, key) ? record[key] : undefined;
-}
-
-function isSame(one: unknown, other: unknown): boolean {
-  return JSON.stringify(one) === JSON.stringify(other);
 }

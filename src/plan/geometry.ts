@@ -1,7 +1,7 @@
 /** Bearings, tilts and rolls as vectors, and the outlines of fronts. Axes as in the plan format: x right, y into the
  * set, z up. */
 import type { Direction, Vec3 } from "./parts.ts";
-import type { Face, Light } from "./schema.ts";
+import type { Face, Light, Panel } from "./schema.ts";
 
 const DEGREE = Math.PI / 180;
 
@@ -114,7 +114,19 @@ export function faceArea(face: Face): number {
   }
 }
 
-type Held = Pick<Light, "direction" | "face" | "position" | "roll">;
+/** A front where it hangs. */
+export type Held = Pick<Light, "direction" | "face" | "position" | "roll">;
+
+/** A panel as a front of its size: its outline and its top are found the same way. */
+export function panelFront({
+  direction,
+  height,
+  position,
+  roll,
+  width,
+}: Pick<Panel, "direction" | "height" | "position" | "roll" | "width">): Held {
+  return { direction, position, roll, face: { shape: "rectangle", width, height } };
+}
 
 /** The front's outline in space, xyz per corner; a point has none. */
 export function frontCorners({ direction, face, position, roll }: Held): Vec3[] {

@@ -16,6 +16,7 @@ export type { Direction, Reflectance, SkinReflectance, Tone, Vec3 } from "./part
 export { photometryOf } from "./photometry.ts";
 export type { Problem } from "./problems.ts";
 export { type MadeReading, placeOf, type ReadingPlace, readingOf, standing } from "./readings.ts";
+export { isSameData } from "./same.ts";
 export {
   ALL_LIGHTS,
   type Ambient,

@@ -1,5 +1,13 @@
 /** Who has something above them. */
-import { frontCorners, type Light, type Plan, type Support, type Vec3 } from "../plan/index.ts";
+import {
+  frontCorners,
+  type Held,
+  type Light,
+  type Plan,
+  panelFront,
+  type Support,
+  type Vec3,
+} from "../plan/index.ts";
 
 /** A person of the plan, staged, in the plan's order: what is above the ears is above the person. */
 export interface Standing {
@@ -37,17 +45,11 @@ export function overheads(plan: Plan, people: readonly Standing[]): Overhead[] {
       return { ...own, over: beneath(held, plan, people) };
     }),
     ...plan.panels.map((held, i): Overhead => {
-      const { height, name, width } = held;
-      const own = { path: `panels[${i}]`, name, does: "is over", cure: TIED, held };
-      return {
-        ...own,
-        over: beneath({ ...held, face: { shape: "rectangle", width, height } }, plan, people),
-      };
+      const own = { path: `panels[${i}]`, name: held.name, does: "is over", cure: TIED, held };
+      return { ...own, over: beneath(panelFront(held), plan, people) };
     }),
   ];
 }
-
-type Held = Pick<Light, "direction" | "face" | "position" | "roll">;
 
 function beneath(held: Held, plan: Plan, people: readonly Standing[]): Overhead["over"] {
   const { position } = held;

@@ -1,5 +1,5 @@
 /** Air between what stands high and what hangs from the ceiling. */
-import { directionOf, frontTop, type Light, type Panel, type Plan } from "../plan/index.ts";
+import { directionOf, frontTop, type Light, type Plan, panelFront } from "../plan/index.ts";
 import { formatLength, type LengthUnits } from "../units/index.ts";
 import type { SafetyRow, SafetySum } from "./types.ts";
 import { listed } from "./words.ts";
@@ -26,12 +26,12 @@ export interface High {
 export function highest({ lights, panels }: Plan): High[] {
   return [
     ...lights.map((light, i) => ({ owner: `lights[${i}]`, name: light.name, top_m: frontTop(light) })),
-    ...panels.map((panel, i) => ({ owner: `panels[${i}]`, name: panel.name, top_m: panelTop(panel) })),
+    ...panels.map((panel, i) => ({
+      owner: `panels[${i}]`,
+      name: panel.name,
+      top_m: frontTop(panelFront(panel)),
+    })),
   ];
-}
-
-function panelTop({ direction, height, position, roll, width }: Panel): number {
-  return frontTop({ direction, position, roll, face: { shape: "rectangle", width, height } });
 }
 
 /** What has less air over it than is kept; nothing where no ceiling is given. */

@@ -11,6 +11,7 @@ import {
   type Panel,
   type Person,
   type Plan,
+  panelFront,
   type Vec3,
 } from "../plan/index.ts";
 import { stagePerson } from "../staging/index.ts";
@@ -145,9 +146,7 @@ function frontOutline(light: Light, view: View): PaperPoint[] {
 }
 
 function panelOutline(panel: Panel, view: View): PaperPoint[] {
-  const { width, height } = panel;
-  const corners = frontCorners({ ...panel, face: { shape: "rectangle", width, height } });
-  return corners.map((corner) => onPaper(corner, view));
+  return frontCorners(panelFront(panel)).map((corner) => onPaper(corner, view));
 }
 
 /** What a light looks at; along an angle, a point a metre on. */

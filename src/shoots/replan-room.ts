@@ -7,6 +7,7 @@ import {
   type Light,
   type Panel,
   type Plan,
+  panelFront,
   type Room,
   type Vec3,
 } from "../plan/index.ts";
@@ -35,8 +36,7 @@ export function lightTaken(light: Light, plan: Plan): Taken {
 }
 
 export function panelTaken(panel: Panel): Taken {
-  const { height, width } = panel;
-  return boxOf(frontCorners({ ...panel, face: { shape: "rectangle", width, height } }), 0, 0);
+  return boxOf(frontCorners(panelFront(panel)), 0, 0);
 }
 
 export function cameraTaken({ position }: Plan["camera"]): Taken {

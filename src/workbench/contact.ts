@@ -58,6 +58,7 @@ export async function makeContact(
   const lacking = contactLacks(plan, person);
   if (lacking !== null) throw lacking;
   const moves = listMoves(plan, person, units);
+  const made = inOrder(moves);
   const region = regionRoundHead(plan, person, CONTACT_SHAPE);
   const signal = work?.signal === undefined ? {} : { signal: work.signal };
   const look = async (looker: Looker, tried: Plan, studied: readonly number[]): Promise<Look> => {
@@ -67,7 +68,7 @@ export async function makeContact(
   };
   const asked = [
     (looker: Looker) => look(looker, plan, [person]),
-    ...inOrder(moves).map(
+    ...made.map(
       ({ after }) =>
         (looker: Looker) =>
           look(looker, after, []),
@@ -76,7 +77,7 @@ export async function makeContact(
   const told = (finished: number) =>
     work?.onProgress?.({ done: finished / asked.length, what: framesWords(finished, asked.length) });
   const [before, ...afters] = await shared(lookers, asked, told);
-  const looks = new Map(inOrder(moves).map(({ move }, i) => [move, afters[i]]));
+  const looks = new Map(made.map(({ move }, i) => [move, afters[i]]));
   const cells = moves.map((move) => {
     const after = looks.get(move);
     return after === undefined
@@ -107,7 +108,7 @@ export function contactLacks(
   );
 }
 
-export function framesWords(finished: number, all: number): string {
+function framesWords(finished: number, all: number): string {
   return `${finished} of ${all} frames finished`;
 }
 

@@ -1,5 +1,5 @@
 /** Two undo histories of one work that went on apart, made one. */
-import { current, type History, type Plan, record, type Step } from "../plan/index.ts";
+import { current, type History, isSameData, type Plan, record, type Step } from "../plan/index.ts";
 import { mergePlans } from "./merge-plans.ts";
 
 const MERGED = "merged with what was kept elsewhere";
@@ -73,5 +73,5 @@ function sharedSteps(a: readonly Step[], b: readonly Step[]): number {
 }
 
 export function isSamePlan(a: Plan, b: Plan): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
+  return isSameData(a, b);
 }

@@ -1,5 +1,5 @@
 /** Two plans that began as one and went on apart, made one again field by field. */
-import { checkPlan, type Plan } from "../plan/index.ts";
+import { checkPlan, isSameData, type Plan } from "../plan/index.ts";
 
 const CLASH = Symbol("both changed the same");
 type Named = Readonly<Record<string, unknown>> & { readonly name: string };
@@ -14,8 +14,8 @@ export function mergePlans(base: Plan, mine: Plan, theirs: Plan): Plan | null {
 }
 
 function merge(base: unknown, mine: unknown, theirs: unknown): unknown {
-  if (isSame(base, mine)) return theirs;
-  if (isSame(base, theirs) || isSame(mine, theirs)) return mine;
+  if (isSameData(base, mine)) return theirs;
+  if (isSameData(base, theirs) || isSameData(mine, theirs)) return mine;
   if (isNamedList(base) && isNamedList(mine) && isNamedList(theirs)) return mergeLists(base, mine, theirs);
   if (isGroup(base) && isGroup(mine) && isGroup(theirs)) return mergeGroups(base, mine, theirs);
   return CLASH;
@@ -46,10 +46,6 @@ function mergeLists(base: readonly Named[], mine: readonly Named[], theirs: read
     if (entry !== undefined) out.push(entry);
   }
   return out;
-}
-
-function isSame(a: unknown, b: unknown): boolean {
-  return a === b || JSON.stringify(a) === JSON.stringify(b);
 }
 
 function isGroup(value: unknown): value is Record<string, unknown> {
